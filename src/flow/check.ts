@@ -1,0 +1,90 @@
+import type { Message } from './message';
+import type { PhaseMap, Role, SystemId } from './phase-map';
+
+/** Where a lead of the meter goes. `ground` is a proven grounding electrode or enclosure bond, `neutral bar` the bonded bar. */
+export type TestPoint =
+  | { readonly kind: 'conductor'; readonly conductor: string }
+  | { readonly kind: 'ground' }
+  | { readonly kind: 'neutral bar' };
+
+export type MeterFunction = 'AC volts' | 'AC volts, low impedance' | 'DC volts' | 'continuity' | 'phase rotation';
+
+/** What a hypothesis predicts. Volts for voltage functions, ohms for continuity. */
+export interface ExpectedReading {
+  readonly system: SystemId;
+  readonly between: readonly [Role | 'ground', Role | 'ground'];
+  readonly nominal: number;
+  /** Band in which a reading agrees, with its source (ANSI C84.1 range, IEC 60038) and the meter's accuracy. */
+  readonly low: number;
+  readonly high: number;
+  readonly band: string;
+}
+
+export interface Check {
+  readonly id: string;
+  readonly from: TestPoint;
+  readonly to: TestPoint;
+  readonly function: MeterFunction;
+  /** First is that of the most probable map. */
+  readonly expected: readonly ExpectedReading[];
+  readonly why: Message;
+  /** Conductors that cannot become metered without it. */
+  readonly requiredFor: readonly string[];
+  /** Expected information in bits, for ordering. */
+  readonly informationBits: number;
+}
+
+export interface MeterPlan {
+  /** In the order to be made; empty when coverage is complete. */
+  readonly next: readonly Check[];
+  /** Every check each conductor needs before it can be metered. */
+  readonly required: Readonly<Record<string, readonly string[]>>;
+  /** Reasons to stop and call someone (over 600 V, unknown system, ...). */
+  readonly stops: readonly Message[];
+}
+
+export interface Reading {
+  readonly id: string;
+  readonly from: TestPoint;
+  readonly to: TestPoint;
+  readonly function: MeterFunction;
+  /** Volts, ohms; 'OL' when the meter says so; 'ABC' or 'CBA' for phase rotation. */
+  readonly value: number | 'OL' | 'ABC' | 'CBA';
+  /** ISO 8601. */
+  readonly at: string;
+  /** Who says so. */
+  readonly by: string;
+  /** Id of the reading that this one replaces; the old one is kept. */
+  readonly supersedes?: string;
+  /** The user confirmed a value the program questioned. */
+  readonly confirmed?: boolean;
+}
+
+/** How far a conductor's role is proved. Nothing else may look like proof. */
+export type Standing = 'by color' | 'metered' | 'disputed';
+
+export interface ConductorVerdict {
+  readonly conductor: string;
+  readonly standing: Standing;
+  /** Checks still missing. */
+  readonly missing: readonly string[];
+  /** Readings that agree and that contradict. */
+  readonly agree: readonly string[];
+  readonly contradict: readonly string[];
+}
+
+export interface Explanation {
+  readonly message: Message;
+  readonly probability: number;
+  /** The check that would tell it from the others. */
+  readonly settledBy?: string;
+}
+
+export interface Verdict {
+  readonly conductors: readonly ConductorVerdict[];
+  /** The phase map after the readings. */
+  readonly map: PhaseMap;
+  readonly explanations: readonly Explanation[];
+  /** What this reading changed, in words. */
+  readonly changes: readonly Message[];
+}

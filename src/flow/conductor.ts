@@ -1,0 +1,122 @@
+import type { ColorName } from './color-name';
+import type { Point, Polygon } from './geometry';
+import type { Message } from './message';
+
+export type Covering = 'insulated' | 'bare';
+
+/** How the conductor came to be in the list. The user's finger outranks what the program found. */
+export type ConductorOrigin = 'found' | 'tapped' | 'drawn';
+
+/** What happens at an end of a traced length. */
+export type EndKind = 'leaves the picture' | 'hidden' | 'terminal' | 'cut end' | 'unknown';
+
+/** Two traced lengths meet here; which lies on top and which end continues which may be uncertain. */
+export interface Crossing {
+  readonly at: Point;
+  /** Id of the other conductor. */
+  readonly with: string;
+  /** Probability that this conductor lies on top. */
+  readonly overProbability: number;
+  /** Probability that the link made here is right; below 0.8 the alternative is offered to the user. */
+  readonly linkProbability: number;
+}
+
+/** One traced length of a conductor. All coordinates are pixels of the working image. */
+export interface Conductor {
+  /** Stable within the photo: same photo and settings give the same id. */
+  readonly id: string;
+  readonly origin: ConductorOrigin;
+  readonly covering: Covering;
+  /** Probability of `covering`, 0 to 1. */
+  readonly coveringConfidence: number;
+  /** Probability that this is a conductor at all, 0 to 1. */
+  readonly presence: number;
+  /** Several where something lies across it. */
+  readonly outlines: readonly Polygon[];
+  /** From one end to the other. */
+  readonly centerline: readonly Point[];
+  /** Median width across, pixels. */
+  readonly widthPx: number;
+  readonly ends: readonly [EndKind, EndKind];
+  readonly crossings: readonly Crossing[];
+}
+
+/**
+ * A conductor straightened: `length` samples along times `across` samples over the width, linear sRGB.
+ * `rgb` holds length x across x 3 values in 0 to 1, row by row along the conductor.
+ * `usable` (length x across) is 0 where a sample is clipped, outside the picture or covered by something else.
+ */
+export interface Ribbon {
+  readonly length: number;
+  readonly across: number;
+  /** Pixels of the working image between two samples along. */
+  readonly stepPx: number;
+  readonly widthPx: number;
+  readonly rgb: Float32Array;
+  readonly usable: Uint8Array;
+  /** Standard deviation of sensor noise and compression, in linear light at mid gray. */
+  readonly noise: number;
+  /** Blur of the photo as standard deviation in pixels: mixes neighbors into thin conductors. */
+  readonly blurPx: number;
+}
+
+export interface ColorCandidate {
+  readonly name: ColorName;
+  readonly probability: number;
+}
+
+/** A color is a distribution over names, never one name. */
+export interface InsulationColor {
+  /** Most probable name. To be shown alone only when `set` has one member. */
+  readonly best: ColorName;
+  /** Calibrated probability of `best`. */
+  readonly confidence: number;
+  /** All names with probability >= 0.005, most probable first; probabilities sum to at most 1. */
+  readonly candidates: readonly ColorCandidate[];
+  /** Holds the true name in 95 of 100 cases; most probable first; never empty. */
+  readonly set: readonly ColorName[];
+  /** Body color as seen, CIELAB D65 under the estimated light. */
+  readonly lab: readonly [L: number, a: number, b: number];
+  /** Why it is unsure, worst first. */
+  readonly doubts: readonly Message[];
+}
+
+export type StripeLayout = 'along' | 'spiral' | 'rings';
+
+export interface Stripe {
+  readonly name: ColorName;
+  readonly confidence: number;
+  readonly layout: StripeLayout;
+}
+
+/** Phase tape or a colored sleeve around the insulation. */
+export interface Tape {
+  readonly name: ColorName;
+  readonly confidence: number;
+  readonly at: Point;
+}
+
+/** What the user said of a conductor's color. Kept as the user's word, not as a measurement. */
+export interface UserWord {
+  readonly name: ColorName | 'not decided';
+  readonly stripe?: ColorName | null;
+  readonly by: string;
+  readonly at: string;
+}
+
+export interface NamedConductor extends Conductor {
+  readonly insulation: InsulationColor;
+  readonly stripe: Stripe | null;
+  /** Probability that a stripe exists on the side the camera did not see, given that none was seen. */
+  readonly hiddenStripe: number;
+  readonly tape: readonly Tape[];
+  readonly userWord?: UserWord;
+}
+
+/** A thing of known color in the photo that the user tapped: strongest evidence of the light. */
+export interface ColorReference {
+  readonly at: Point;
+  readonly kind: 'white' | 'gray' | 'known color';
+  /** Needed when kind is 'known color': a tape roll or a conductor known to be new. */
+  readonly name?: ColorName;
+}

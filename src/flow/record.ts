@@ -1,0 +1,51 @@
+import type { Reading } from './check';
+import type { ColorReference, NamedConductor, UserWord } from './conductor';
+import type { PhaseMap, SiteKnowledge } from './phase-map';
+import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
+
+/** Everything read from one photo. Plain data: survives structured clone and JSON. */
+export interface Findings {
+  readonly photo: PhotoFacts;
+  /** Size of the working image that all coordinates refer to. */
+  readonly workingWidth: number;
+  readonly workingHeight: number;
+  readonly capture: CaptureVerdict;
+  readonly light: LightEstimate;
+  readonly conductors: readonly NamedConductor[];
+  readonly references: readonly ColorReference[];
+  readonly map: PhaseMap;
+  /** Which segmenter found the conductors, with the version of its weights. */
+  readonly segmenter: string;
+  readonly elapsedMs: number;
+  /** Milliseconds per stage. */
+  readonly stages: Readonly<Record<string, number>>;
+}
+
+/** Who acknowledged the absence-of-voltage and qualified-person steps, per job. */
+export interface Acknowledgement {
+  readonly step: string;
+  readonly by: string;
+  readonly at: string;
+}
+
+/** One visit or turnover. */
+export interface Job {
+  readonly id: string;
+  readonly schema: 1;
+  readonly title: string;
+  readonly createdAt: string;
+  readonly by: string;
+  readonly site: SiteKnowledge;
+  readonly photos: readonly JobPhoto[];
+  readonly acknowledgements: readonly Acknowledgement[];
+  /** True for the invented demonstration jobs. */
+  readonly demo: boolean;
+}
+
+export interface JobPhoto {
+  readonly id: string;
+  readonly findings: Findings;
+  readonly words: Readonly<Record<string, UserWord>>;
+  readonly readings: readonly Reading[];
+  readonly note: string;
+}

@@ -1,0 +1,18 @@
+import { COLOR_WORDS } from './en/color';
+import { IDENTIFY_WORDS } from './en/identify';
+import { PHOTO_WORDS } from './en/photo';
+import { PROBLEM_WORDS } from './en/problem';
+import { RECORD_WORDS } from './en/record';
+import { SCREEN_WORDS } from './en/screen';
+import { VERIFY_WORDS } from './en/verify';
+
+/** The whole English catalogue. Each room keeps its own part, so that no two people edit one file. */
+export const EN: Readonly<Record<string, string>> = {
+  ...COLOR_WORDS,
+  ...IDENTIFY_WORDS,
+  ...PHOTO_WORDS,
+  ...PROBLEM_WORDS,
+  ...RECORD_WORDS,
+  ...SCREEN_WORDS,
+  ...VERIFY_WORDS,
+};

@@ -1,0 +1,1 @@
+export { type Locale, say, sayAll } from './say';
