@@ -1,0 +1,33 @@
+import type { Raster } from '../flow';
+
+/** What the pixels say about conductors, at working size. All planes are width x height, row by row. */
+export interface Segmentation {
+  readonly width: number;
+  readonly height: number;
+  /** Which segmenter, with its version. */
+  readonly by: string;
+  /** Probability that the pixel lies on a conductor (insulation, bare metal, tape), 0 to 1. */
+  readonly wire: Float32Array;
+  /** Probability of an edge between two touching conductors, 0 to 1. */
+  readonly edge: Float32Array;
+  /** Direction along the conductor as (cos 2t, sin 2t), interleaved; (0, 0) where unknown. */
+  readonly direction: Float32Array;
+  /** Half of the conductor's width in pixels; 0 where unknown. */
+  readonly halfWidth: Float32Array;
+  /** Probability that a conductor pixel is bare metal, 0 to 1; absent when the segmenter cannot tell. */
+  readonly bare?: Float32Array;
+  /**
+   * Log-probabilities over COLOR_NAMES per pixel, interleaved, at half size (ceil(width/2) x ceil(height/2));
+   * absent when the segmenter does not read colors.
+   */
+  readonly color?: Float32Array;
+}
+
+/** Finds where conductors are. The classical one works everywhere; the network replaces it where it can run. */
+export interface Segmenter {
+  readonly name: string;
+  /** Rejects with Problem 'cancelled' when the signal fires, 'engine failed' when it cannot finish. */
+  segment(raster: Raster, signal?: AbortSignal, onProgress?: (share: number) => void): Promise<Segmentation>;
+  /** Gives back everything it holds; the segmenter can't be used afterwards. */
+  dispose(): void;
+}
