@@ -1,13 +1,25 @@
 import type { Message } from './message';
 import type { PhaseMap, Role, SystemId } from './phase-map';
 
-/** Where a lead of the meter goes. `ground` is a proven grounding electrode or enclosure bond, `neutral bar` the bonded bar. */
+/**
+ * Where a lead of the meter goes. `ground` is a proven grounding electrode or enclosure bond, `neutral bar` the
+ * bonded bar, `pole` a marked pole of the panel's bus or of the source: the only place a phase letter comes from,
+ * since voltages to neutral and ground are the same for A, B and C.
+ */
 export type TestPoint =
   | { readonly kind: 'conductor'; readonly conductor: string }
   | { readonly kind: 'ground' }
-  | { readonly kind: 'neutral bar' };
+  | { readonly kind: 'neutral bar' }
+  | { readonly kind: 'pole'; readonly system: SystemId; readonly role: Role };
 
 export type MeterFunction = 'AC volts' | 'AC volts, low impedance' | 'DC volts' | 'continuity' | 'phase rotation';
+
+/**
+ * What must be arranged before the reading is taken; absent: as found, supply on. `position 1` and `position 2`
+ * are the two positions of the switch that feeds a traveler. `supply off, lifted`: supply proven off and the
+ * conductor lifted from its terminal.
+ */
+export type CheckCondition = 'switch on' | 'switch off' | 'position 1' | 'position 2' | 'supply off, lifted';
 
 /** What a hypothesis predicts. Volts for voltage functions, ohms for continuity. */
 export interface ExpectedReading {
@@ -18,6 +30,10 @@ export interface ExpectedReading {
   readonly low: number;
   readonly high: number;
   readonly band: string;
+  /** Continuity: the meter should show OL; `nominal`, `low` and `high` are then in ohms and `high` is only a cap. */
+  readonly open?: true;
+  /** Phase rotation: the order expected; the numbers are then 0. */
+  readonly rotation?: 'ABC' | 'CBA';
 }
 
 export interface Check {
@@ -25,6 +41,9 @@ export interface Check {
   readonly from: TestPoint;
   readonly to: TestPoint;
   readonly function: MeterFunction;
+  /** Third lead of a rotation tester. */
+  readonly third?: TestPoint;
+  readonly condition?: CheckCondition;
   /** First is that of the most probable map. */
   readonly expected: readonly ExpectedReading[];
   readonly why: Message;
@@ -48,6 +67,9 @@ export interface Reading {
   readonly from: TestPoint;
   readonly to: TestPoint;
   readonly function: MeterFunction;
+  readonly third?: TestPoint;
+  /** How things stood when it was taken; absent: as found, supply on. */
+  readonly condition?: CheckCondition;
   /** Volts, ohms; 'OL' when the meter says so; 'ABC' or 'CBA' for phase rotation. */
   readonly value: number | 'OL' | 'ABC' | 'CBA';
   /** ISO 8601. */
