@@ -1,0 +1,35 @@
+import { Problem } from '../../flow';
+import type { Cv } from './facade';
+
+let pending: Promise<{ cv: Cv }> | undefined;
+
+/**
+ * Loads OpenCV once; later calls share the promise. Resolves with a box, never with the module itself (see
+ * `cv-raw.ts`). Rejects with 'engine unavailable' where wasm is refused.
+ */
+export function loadCv(): Promise<{ cv: Cv }> {
+  pending ??= load().catch((cause: unknown) => {
+    pending = undefined;
+    throw cause instanceof Problem ? cause : new Problem('engine unavailable', undefined, cause);
+  });
+  return pending;
+}
+
+async function load(): Promise<{ cv: Cv }> {
+  const { box } = await import('./cv-raw');
+  const cv = box.cv as unknown as Cv & { then?: unknown };
+  if (typeof cv.Mat !== 'function') {
+    await new Promise<void>((resolve, reject) => {
+      cv.onRuntimeInitialized = resolve;
+      cv.onAbort = (reason) => reject(new Problem('engine unavailable', undefined, reason));
+    });
+  }
+  cv.then = undefined;
+  return { cv };
+}
+
+/** OpenCV throws pointers; this gives them words. */
+export function cvError(cv: Cv, thrown: unknown): Problem {
+  const cause = typeof thrown === 'number' && cv.exceptionFromPtr ? new Error(cv.exceptionFromPtr(thrown).msg) : thrown;
+  return new Problem('engine failed', undefined, cause);
+}
