@@ -45,7 +45,8 @@ module.exports = {
         pathNot: [
           '^src/$1/',
           '^src/[^/]+/index\\.ts$',
-          '^src/[^/]+/(?:.*\\.)?(browser|node)\\.ts$',
+          '^src/[^/]+/[a-z-]+\\.browser\\.ts$',
+          '^src/[^/]+/[a-z-]+\\.node\\.ts$',
           '^src/inspect/worker\\.ts$',
         ],
       },

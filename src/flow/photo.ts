@@ -16,6 +16,8 @@ export interface PhotoFacts {
   readonly height: number;
   /** EXIF orientation 1 to 8 as stored (the pixels handed on are already upright). */
   readonly orientation: number;
+  /** Present when the file holds several frames; only the first is read. */
+  readonly animated?: true;
   /** ISO 8601 time of capture, where EXIF says so. */
   readonly takenAt?: string;
   readonly camera?: string;

@@ -1,2 +1,20 @@
 /** Words of the photo room: codes start with "photo.". */
-export const PHOTO_WORDS: Readonly<Record<string, string>> = {};
+export const PHOTO_WORDS: Readonly<Record<string, string>> = {
+  'photo.capture.blurred':
+    'The photo is soft (edges spread over {px} pixels). Rest the phone against something, tap the conductors to focus, and take it again.',
+  'photo.capture.clipped':
+    '{percent} % of the photo is burnt out. Turn the flash off or tilt the phone so that no lamp shines back, and take it again.',
+  'photo.capture.dark': 'The photo is very dark. Light the conductors from the side and take it again.',
+  'photo.capture.dark-no-flash':
+    'The photo is very dark and the flash was off. Use a work light or the torch and take it again.',
+  'photo.capture.noisy': 'The photo is grainy, as in too little light. Add light and take it again.',
+  'photo.capture.cast':
+    'The light is strongly colored ({deg} degrees from neutral). Put a piece of white paper in the shot and tap it.',
+  'photo.capture.mixed-light':
+    'Parts of the photo seem to be lit by different lamps. Shade one of them, or light everything with one work light.',
+  'photo.capture.few-pixels':
+    'The photo has only {width} by {height} pixels. Use the original photo, not a preview or a forwarded copy.',
+  'photo.capture.animated': 'This is a moving picture. Only its first frame was read; take a still photo.',
+  'photo.capture.thin':
+    'The conductors are only about {px} pixels wide here. Go closer, or photograph one part of the enclosure at a time.',
+};

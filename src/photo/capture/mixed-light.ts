@@ -1,0 +1,57 @@
+import type { Raster } from '../../flow';
+import { angleDeg } from './cast';
+import { LINEAR } from './exposure';
+
+type Rgb = [r: number, g: number, b: number];
+
+const GRID = 3;
+/** Nearly neutral: within this angle of the picture's own gray, degrees. Painted surfaces fall outside. */
+const NEUTRAL_DEG = 14;
+/** A part speaks when this share of it is nearly neutral and lit. */
+const MIN_SHARE = 0.08;
+
+/** Mean direction of the nearly neutral, neither dark nor clipped pixels of one part. */
+function grayOf(raster: Raster, x0: number, y0: number, x1: number, y1: number, gray: Rgb): Rgb | undefined {
+  const sum: Rgb = [0, 0, 0];
+  let seen = 0;
+  let used = 0;
+  for (let y = y0; y < y1; y += 2) {
+    for (let x = x0; x < x1; x += 2) {
+      const p = (y * raster.width + x) * 4;
+      const [r, g, b] = [raster.data[p] as number, raster.data[p + 1] as number, raster.data[p + 2] as number];
+      seen += 1;
+      if (Math.max(r, g, b) >= 250 || Math.max(r, g, b) < 40) continue;
+      const v: Rgb = [LINEAR[r] as number, LINEAR[g] as number, LINEAR[b] as number];
+      if (angleDeg(v, gray) > NEUTRAL_DEG) continue;
+      const norm = Math.hypot(...v);
+      for (let k = 0; k < 3; k++) sum[k] = (sum[k] as number) + (v[k] as number) / norm;
+      used += 1;
+    }
+  }
+  return used >= MIN_SHARE * seen ? sum : undefined;
+}
+
+/**
+ * Greatest angle (degrees) between the grays of two parts of the picture on a 3 x 3 grid; 0 when fewer than two
+ * parts show enough gray. A hint only: a warm wall beside cold steel looks the same as two lamps.
+ */
+export function mixedLight(raster: Raster, light: Readonly<Rgb>): number {
+  const parts: Rgb[] = [];
+  for (let row = 0; row < GRID; row++) {
+    for (let column = 0; column < GRID; column++) {
+      const edge = (i: number, size: number): number => Math.floor((i * size) / GRID);
+      const gray = grayOf(
+        raster,
+        edge(column, raster.width),
+        edge(row, raster.height),
+        edge(column + 1, raster.width),
+        edge(row + 1, raster.height),
+        [...light],
+      );
+      if (gray) parts.push(gray);
+    }
+  }
+  let worst = 0;
+  for (const a of parts) for (const b of parts) worst = Math.max(worst, angleDeg(a, b));
+  return worst;
+}

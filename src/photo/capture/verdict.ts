@@ -1,0 +1,125 @@
+import {
+  type CaptureMeasures,
+  type CaptureVerdict,
+  type CaptureVerdictKind,
+  type LightEstimate,
+  type Message,
+  message,
+  type PhotoFacts,
+  type Raster,
+} from '../../flow';
+import { angleDeg } from './cast';
+import { edgeSpread } from './edge-spread';
+import { exposure } from './exposure';
+import { luma, quantile } from './luma';
+import { mixedLight } from './mixed-light';
+import { noiseLevel } from './noise';
+
+interface Doubt {
+  readonly verdict: Exclude<CaptureVerdictKind, 'good'>;
+  /** How far past its bound: orders the reasons, worst first. */
+  readonly weight: number;
+  readonly reason: Message;
+}
+
+/** Bounds where a reading of color gets doubtful (`limited`) and worthless (`retake`). Judgement, no source. */
+const BOUNDS = {
+  blurPx: { limited: 2, retake: 5 },
+  clippedShare: { limited: 0.2, retake: 0.6 },
+  /** Lower is worse. */
+  medianLuminance: { limited: 0.02, retake: 0.004 },
+  /** Levels at mid gray. */
+  noiseLevel: { limited: 8, retake: 24 },
+  castDeg: { limited: 9, retake: 25 },
+  mixedLightDeg: { limited: 12, retake: Number.POSITIVE_INFINITY },
+  /** Shortest side of the photo in pixels; lower is worse. */
+  shortSide: { limited: 300, retake: 0 },
+  /** Width of the narrower conductors, working pixels; lower is worse. */
+  conductorPx: { limited: 6, retake: 3 },
+} as const;
+
+/** sRGB level of an 18 % gray card. */
+const MID_GRAY = 118;
+
+const KIND_ORDER = { good: 0, limited: 1, retake: 2 } as const;
+
+function above(value: number, bound: { limited: number; retake: number }, reason: Message): Doubt[] {
+  if (!(value >= bound.limited)) return [];
+  return [{ verdict: value >= bound.retake ? 'retake' : 'limited', weight: value / bound.limited, reason }];
+}
+
+function below(value: number, bound: { limited: number; retake: number }, reason: Message): Doubt[] {
+  if (!(value < bound.limited)) return [];
+  return [
+    { verdict: value < bound.retake ? 'retake' : 'limited', weight: bound.limited / Math.max(value, 1e-6), reason },
+  ];
+}
+
+const percent = (share: number): number => Math.round(share * 100);
+const tenth = (value: number): number => Math.round(value * 10) / 10;
+
+/**
+ * Is this photo fit for reading colors, and what should be done about it? Pure: pixels and facts in, words out.
+ * Without a light estimate the light is taken as neutral and no cast is reported. A picture with too few edges
+ * to judge its focus gets `blurPx` 0 and no word about blur.
+ */
+export function captureVerdict(raster: Raster, facts: PhotoFacts, light?: LightEstimate): CaptureVerdict {
+  const plane = luma(raster);
+  const noise = noiseLevel(plane, raster.width, raster.height);
+  const spread = edgeSpread(plane, raster.width, raster.height, noise);
+  const mean = light?.mean ?? [1, 1, 1];
+  const measures: CaptureMeasures = {
+    blurPx: Number.isNaN(spread) ? 0 : spread,
+    ...exposure(raster),
+    noiseLevel: noise,
+    castDeg: angleDeg(mean, [1, 1, 1]),
+    mixedLightDeg: mixedLight(raster, mean),
+  };
+  const { blurPx, clippedShare, medianLuminance, noiseLevel: grain, castDeg, mixedLightDeg } = measures;
+  // The same grain drowns a dark picture and hardly shows in a bright one: take it as it would stand at mid gray.
+  const medianLevel = 255 * medianLuminance ** (1 / 2.2);
+  const grainAtMidGray = grain * Math.max(1, MID_GRAY / Math.max(medianLevel, 1));
+  const darkBecause = facts.flashFired === false ? 'photo.capture.dark-no-flash' : 'photo.capture.dark';
+  const doubts = [
+    ...above(blurPx, BOUNDS.blurPx, message('photo.capture.blurred', { px: tenth(blurPx) })),
+    ...above(clippedShare, BOUNDS.clippedShare, message('photo.capture.clipped', { percent: percent(clippedShare) })),
+    ...below(medianLuminance, BOUNDS.medianLuminance, message(darkBecause)),
+    ...above(grainAtMidGray, BOUNDS.noiseLevel, message('photo.capture.noisy')),
+    ...above(castDeg, BOUNDS.castDeg, message('photo.capture.cast', { deg: Math.round(castDeg) })),
+    ...above(mixedLightDeg, BOUNDS.mixedLightDeg, message('photo.capture.mixed-light')),
+    ...below(
+      Math.min(facts.width, facts.height),
+      BOUNDS.shortSide,
+      message('photo.capture.few-pixels', { width: facts.width, height: facts.height }),
+    ),
+    ...(facts.animated ? [{ verdict: 'limited' as const, weight: 1, reason: message('photo.capture.animated') }] : []),
+  ];
+  return sum(measures, doubts);
+}
+
+function sum(measures: CaptureMeasures, doubts: readonly Doubt[]): CaptureVerdict {
+  const ordered = [...doubts].sort((a, b) => KIND_ORDER[b.verdict] - KIND_ORDER[a.verdict] || b.weight - a.weight);
+  return { verdict: ordered[0]?.verdict ?? 'good', reasons: ordered.map((d) => d.reason), measures };
+}
+
+/**
+ * The verdict with the widths of the conductors found (working pixels) taken into account: the narrower quarter
+ * decides, and blur counts against width (a conductor less than three blurs wide is mostly its neighbors' color).
+ * With no conductor found the verdict stays as it is.
+ */
+export function withConductorWidths(verdict: CaptureVerdict, widthsPx: readonly number[]): CaptureVerdict {
+  const narrow = quantile(
+    widthsPx.filter((w) => w > 0),
+    0.25,
+  );
+  if (Number.isNaN(narrow)) return verdict;
+  const clear = Math.min(narrow, (narrow / Math.max(verdict.measures.blurPx, 0.5)) * 1.5);
+  const [doubt] = below(clear, BOUNDS.conductorPx, message('photo.capture.thin', { px: Math.round(narrow) }));
+  if (!doubt) return verdict;
+  const worse = KIND_ORDER[doubt.verdict] > KIND_ORDER[verdict.verdict];
+  return {
+    ...verdict,
+    verdict: worse ? doubt.verdict : verdict.verdict,
+    reasons: worse ? [doubt.reason, ...verdict.reasons] : [...verdict.reasons, doubt.reason],
+  };
+}
