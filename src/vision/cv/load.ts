@@ -15,8 +15,31 @@ export function loadCv(): Promise<{ cv: Cv }> {
   return pending;
 }
 
+/** What Node calls its event names here; absent in a browser. */
+interface HostProcess {
+  listeners(event: string): ((...args: unknown[]) => void)[];
+  removeListener(event: string, listener: (...args: unknown[]) => void): void;
+}
+
+/**
+ * In Node, OpenCV's start-up code installs process-wide handlers that print its 8 MB source and exit at any
+ * error of the program. Removes those that appeared while it loaded.
+ */
+async function withoutItsHandlers<T>(load: () => Promise<T>): Promise<T> {
+  const host = (globalThis as { process?: Partial<HostProcess> }).process;
+  if (!host?.listeners || !host.removeListener) return load();
+  const events = ['uncaughtException', 'unhandledRejection'];
+  const before = events.map((event) => new Set(host.listeners?.(event)));
+  const result = await load();
+  events.forEach((event, k) => {
+    for (const listener of host.listeners?.(event) ?? [])
+      if (!before[k]?.has(listener)) host.removeListener?.(event, listener);
+  });
+  return result;
+}
+
 async function load(): Promise<{ cv: Cv }> {
-  const { box } = await import('./cv-raw');
+  const { box } = await withoutItsHandlers(() => import('./cv-raw'));
   const cv = box.cv as unknown as Cv & { then?: unknown };
   if (typeof cv.Mat !== 'function') {
     await new Promise<void>((resolve, reject) => {

@@ -1,0 +1,58 @@
+import type { Raster } from '../../flow';
+import type { Segmentation } from '../segmenter';
+
+/** Opponent color with little weight on lightness, so that shading along a conductor changes it little. */
+export type Look = readonly [light: number, redGreen: number, blueYellow: number];
+
+/** What tracing reads: the segmentation and the pixels, with border-safe access. */
+export interface Field {
+  readonly width: number;
+  readonly height: number;
+  readonly planes: Segmentation;
+  /** Look of each pixel, three values interleaved. */
+  readonly look: Float32Array;
+}
+
+export function makeField(planes: Segmentation, raster: Raster): Field {
+  const pixels = raster.width * raster.height;
+  const look = new Float32Array(pixels * 3);
+  for (let i = 0; i < pixels; i++) {
+    const r = raster.data[i * 4]!;
+    const g = raster.data[i * 4 + 1]!;
+    const b = raster.data[i * 4 + 2]!;
+    const light = (r + 2 * g + b) / 4;
+    // Chroma relative to lightness is what shading leaves alone; the constant keeps dark noise from exploding.
+    const scale = 100 / (light + 40);
+    look[i * 3] = light;
+    look[i * 3 + 1] = (r - g) * scale;
+    look[i * 3 + 2] = ((r + g) / 2 - b) * scale;
+  }
+  return { width: raster.width, height: raster.height, planes, look };
+}
+
+/** Difference of two looks; about 10 is a shade, above 35 another color. */
+export const lookDistance = (a: Look, b: Look): number => {
+  const light = 0.3 * (a[0] - b[0]);
+  return Math.hypot(light, a[1] - b[1], a[2] - b[2]);
+};
+
+export const inField = (field: Field, x: number, y: number): boolean =>
+  x >= 0 && y >= 0 && x < field.width && y < field.height;
+
+export const indexAt = (field: Field, x: number, y: number): number => Math.floor(y) * field.width + Math.floor(x);
+
+export const lookAt = (field: Field, i: number): Look => [
+  field.look[i * 3]!,
+  field.look[i * 3 + 1]!,
+  field.look[i * 3 + 2]!,
+];
+
+/** How well the conductor at pixel `i` runs along (dx, dy): 1 along, 0 across or unknown. */
+export function alignment(field: Field, i: number, dx: number, dy: number): number {
+  const c = field.planes.direction[i * 2]!;
+  const s = field.planes.direction[i * 2 + 1]!;
+  const size = Math.hypot(c, s);
+  if (size < 1e-3) return 0;
+  const way = (c * (dx * dx - dy * dy) + s * 2 * dx * dy) / size;
+  return way > 0 ? way : 0;
+}

@@ -1,0 +1,196 @@
+import type { Point } from '../../flow';
+import { alignment, type Field, inField, indexAt, type Look, lookAt, lookDistance } from './field';
+
+/** One step of a traced length. `seen` is false where something lies across it. */
+export interface TracePoint {
+  readonly at: Point;
+  readonly halfWidth: number;
+  readonly seen: boolean;
+  /** Wire probability at the center, 0 where not seen. */
+  readonly wire: number;
+}
+
+export type StopReason = 'border' | 'lost' | 'changed' | 'taken';
+
+/** A direction with a place, a width and a look to go on from. */
+export interface TraceState {
+  x: number;
+  y: number;
+  dx: number;
+  dy: number;
+  halfWidth: number;
+  look: Look;
+}
+
+/** Tells whether a place already belongs to a conductor that runs the same way. */
+export type Taken = (x: number, y: number, dx: number, dy: number) => boolean;
+
+const WIRE_MIN = 0.35;
+const ALIGNED = 0.55;
+const LOOK_MAX = 38;
+
+/** A cross-section: where the conductor's middle is, how wide, how it looks. */
+export interface Section {
+  /** Offset of the middle along the normal from the asked place, pixels. */
+  readonly offset: number;
+  readonly halfWidth: number;
+  readonly wire: number;
+  readonly look: Look;
+  /** Direction measured there, unit, turned to go along with the asked one. */
+  readonly dx: number;
+  readonly dy: number;
+}
+
+/**
+ * Looks across a conductor that is expected at (x, y) running along (dx, dy). `look` undefined accepts any
+ * color. Undefined where no aligned conductor pixel lies within reach (pixels) of the middle.
+ */
+export function crossSection(
+  field: Field,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  reach: number,
+  look: Look | undefined,
+): Section | undefined {
+  const { planes } = field;
+  const nx = -dy;
+  const ny = dx;
+  let best = -1;
+  let bestValue = 0;
+  let bestOffset = 0;
+  const step = Math.max(0.5, reach / 8);
+  for (let t = 0; t <= reach; t += step)
+    for (const o of t === 0 ? [0] : [t, -t]) {
+      const px = x + nx * o;
+      const py = y + ny * o;
+      if (!inField(field, px, py)) continue;
+      const i = indexAt(field, px, py);
+      const way = alignment(field, i, dx, dy);
+      if (planes.wire[i]! < WIRE_MIN || way < ALIGNED) continue;
+      const off = look ? lookDistance(look, lookAt(field, i)) : 0;
+      if (off > LOOK_MAX) continue;
+      const value = planes.wire[i]! * way * (1 - off / (2 * LOOK_MAX)) * (1 - (0.5 * t) / (reach + 1));
+      if (value > bestValue) {
+        bestValue = value;
+        best = i;
+        bestOffset = o;
+      }
+    }
+  if (best < 0) return undefined;
+  const half = Math.max(1, planes.halfWidth[best]!);
+  const here = lookAt(field, best);
+  const low = runEnd(bestOffset, -1);
+  const high = runEnd(bestOffset, 1);
+  return measure((low + high) / 2, Math.max(1, (high - low) / 2), here);
+
+  /** Walks from the best sample to the side until edge, other look or twice the local half-width. */
+  function runEnd(from: number, side: number): number {
+    let end = from;
+    for (let t = 0.5; t <= half * 2; t += 0.5) {
+      const px = x + nx * (from + side * t);
+      const py = y + ny * (from + side * t);
+      if (!inField(field, px, py)) break;
+      const i = indexAt(field, px, py);
+      if (planes.wire[i]! < WIRE_MIN || alignment(field, i, dx, dy) < 0.3) break;
+      if (t > half * 0.5 && planes.edge[i]! > 0.5) {
+        end = from + side * t;
+        break;
+      }
+      if (lookDistance(here, lookAt(field, i)) > LOOK_MAX * 1.3) break;
+      end = from + side * t;
+    }
+    return end;
+  }
+
+  function measure(offset: number, halfWidth: number, color: Look): Section {
+    let c = 0;
+    let s = 0;
+    let wire = 0;
+    let count = 0;
+    for (let u = -1; u <= 1; u++)
+      for (let v = -1; v <= 1; v++) {
+        const px = x + nx * (offset + v * halfWidth * 0.4) + dx * u * halfWidth * 0.6;
+        const py = y + ny * (offset + v * halfWidth * 0.4) + dy * u * halfWidth * 0.6;
+        if (!inField(field, px, py)) continue;
+        const i = indexAt(field, px, py);
+        const w = planes.wire[i]! * alignment(field, i, dx, dy);
+        c += w * planes.direction[i * 2]!;
+        s += w * planes.direction[i * 2 + 1]!;
+        wire += planes.wire[i]!;
+        count++;
+      }
+    const angle = 0.5 * Math.atan2(s, c);
+    let mx = Math.cos(angle);
+    let my = Math.sin(angle);
+    if (mx * dx + my * dy < 0) {
+      mx = -mx;
+      my = -my;
+    }
+    return { offset, halfWidth, wire: count ? wire / count : 0, look: color, dx: mx, dy: my };
+  }
+}
+
+/**
+ * Follows a conductor from a state until the picture ends, it is lost for longer than something lying across it
+ * explains, or `taken` says that it was traced before. The state is not changed.
+ */
+export function follow(field: Field, start: TraceState, taken: Taken, maxSteps = 4000): { points: TracePoint[]; stop: StopReason } {
+  const state = { ...start };
+  const points: TracePoint[] = [];
+  let unseen = 0;
+  let pending: TracePoint[] = [];
+  for (let n = 0; n < maxSteps; n++) {
+    const step = Math.max(1.5, Math.min(6, state.halfWidth * 0.6));
+    state.x += state.dx * step;
+    state.y += state.dy * step;
+    if (!inField(field, state.x, state.y)) return { points, stop: 'border' };
+    if (taken(state.x, state.y, state.dx, state.dy)) return { points, stop: 'taken' };
+    const reach = Math.max(1.5, state.halfWidth * 0.7) + unseen * 0.12;
+    const section = crossSection(field, state.x, state.y, state.dx, state.dy, reach, state.look);
+    if (section && plausible(section, state)) {
+      if (pending.length > 0) points.push(...pending);
+      pending = [];
+      unseen = 0;
+      advance(state, section);
+      points.push({ at: [state.x, state.y], halfWidth: state.halfWidth, seen: true, wire: section.wire });
+      continue;
+    }
+    unseen += step;
+    pending.push({ at: [state.x, state.y], halfWidth: state.halfWidth, seen: false, wire: 0 });
+    if (unseen > allowance(field, state)) return { points, stop: section ? 'changed' : 'lost' };
+  }
+  return { points, stop: 'lost' };
+}
+
+const plausible = (section: Section, state: TraceState): boolean => {
+  const ratio = section.halfWidth / state.halfWidth;
+  return ratio > 0.45 && ratio < 1.9;
+};
+
+/** Moves the state onto the measured middle, gently: one bad section must not throw the trace off. */
+function advance(state: TraceState, section: Section): void {
+  const shift = Math.max(-0.5 * state.halfWidth, Math.min(0.5 * state.halfWidth, section.offset * 0.5));
+  state.x += -state.dy * shift;
+  state.y += state.dx * shift;
+  const dx = state.dx * 0.55 + section.dx * 0.45;
+  const dy = state.dy * 0.55 + section.dy * 0.45;
+  const size = Math.hypot(dx, dy) || 1;
+  state.dx = dx / size;
+  state.dy = dy / size;
+  state.halfWidth = state.halfWidth * 0.85 + section.halfWidth * 0.15;
+  state.look = [
+    state.look[0] * 0.9 + section.look[0] * 0.1,
+    state.look[1] * 0.92 + section.look[1] * 0.08,
+    state.look[2] * 0.92 + section.look[2] * 0.08,
+  ];
+}
+
+/** How far a conductor may stay unseen here: two of its widths, more under something wider that crosses it. */
+function allowance(field: Field, state: TraceState): number {
+  const own = state.halfWidth * 4 + 4;
+  const i = indexAt(field, state.x, state.y);
+  const across = field.planes.wire[i]! > WIRE_MIN && alignment(field, i, state.dx, state.dy) < ALIGNED;
+  return across ? own + field.planes.halfWidth[i]! * 4 : own;
+}

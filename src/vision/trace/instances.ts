@@ -1,0 +1,155 @@
+import type { Point } from '../../flow';
+import { alignment, type Field, inField, indexAt, type Look, lookAt } from './field';
+import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState } from './follow';
+
+/** A traced length before it is named. */
+export interface Trace {
+  readonly points: readonly TracePoint[];
+  readonly stops: readonly [StopReason, StopReason];
+  /** Mean wire probability over the seen steps. */
+  readonly wire: number;
+  readonly lengthPx: number;
+  readonly halfWidth: number;
+  readonly look: Look;
+}
+
+const SEED_WIRE = 0.6;
+const SEED_STRIDE = 3;
+/** Shorter than this many widths is a screw, a letter, a ferrule. */
+const SHORTEST_IN_WIDTHS = 4;
+
+/** Which trace each pixel belongs to (0 none) and which way it runs there. */
+class Ownership {
+  private readonly owner: Int32Array;
+  private readonly way: Float32Array;
+
+  constructor(private readonly field: Field) {
+    this.owner = new Int32Array(field.width * field.height);
+    this.way = new Float32Array(field.width * field.height * 2);
+  }
+
+  readonly taken: Taken = (x, y, dx, dy) => {
+    const i = indexAt(this.field, x, y);
+    if (!this.owner[i]) return false;
+    const along = Math.abs(this.way[i * 2]! * dx + this.way[i * 2 + 1]! * dy);
+    return along > 0.88;
+  };
+
+  has = (i: number): boolean => this.owner[i] !== 0;
+
+  claim(points: readonly TracePoint[], id: number): void {
+    for (let k = 0; k < points.length; k++) {
+      const p = points[k]!;
+      if (!p.seen) continue;
+      const a = points[Math.max(0, k - 1)]!.at;
+      const b = points[Math.min(points.length - 1, k + 1)]!.at;
+      const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+      const dx = (b[0] - a[0]) / size;
+      const dy = (b[1] - a[1]) / size;
+      const r = Math.max(1, p.halfWidth * 0.95);
+      for (let oy = -Math.ceil(r); oy <= r; oy++)
+        for (let ox = -Math.ceil(r); ox <= r; ox++) {
+          if (ox * ox + oy * oy > r * r) continue;
+          const x = p.at[0] + ox;
+          const y = p.at[1] + oy;
+          if (!inField(this.field, x, y)) continue;
+          const i = indexAt(this.field, x, y);
+          this.owner[i] = id;
+          this.way[i * 2] = dx;
+          this.way[i * 2 + 1] = dy;
+        }
+    }
+  }
+}
+
+/** Seeds, surest first: pixels on a coarse grid where a conductor is likely and its direction known. */
+function seeds(field: Field): number[] {
+  const { planes, width, height } = field;
+  const list: number[] = [];
+  for (let y = 2; y < height - 2; y += SEED_STRIDE)
+    for (let x = 2; x < width - 2; x += SEED_STRIDE) {
+      const i = y * width + x;
+      if (planes.wire[i]! >= SEED_WIRE && planes.halfWidth[i]! >= 1 && planes.edge[i]! < 0.5) list.push(i);
+    }
+  const rank = (i: number): number => planes.wire[i]! + 0.02 * Math.min(10, planes.halfWidth[i]!);
+  return list.sort((a, b) => rank(b) - rank(a) || a - b);
+}
+
+/** State of a trace that starts at pixel `i`, moved to the middle of what lies there. */
+export function stateAt(field: Field, i: number): TraceState | undefined {
+  const { planes, width } = field;
+  const angle = 0.5 * Math.atan2(planes.direction[i * 2 + 1]!, planes.direction[i * 2]!);
+  const dx = Math.cos(angle);
+  const dy = Math.sin(angle);
+  const x = (i % width) + 0.5;
+  const y = Math.floor(i / width) + 0.5;
+  const look = lookAt(field, i);
+  const section = crossSection(field, x, y, dx, dy, Math.max(1, planes.halfWidth[i]! * 0.5), look);
+  if (!section) return undefined;
+  return {
+    x: x - dy * section.offset,
+    y: y + dx * section.offset,
+    dx: section.dx,
+    dy: section.dy,
+    halfWidth: section.halfWidth,
+    look,
+  };
+}
+
+/** Traces both ways from a state. */
+export function traceFrom(field: Field, state: TraceState, taken: Taken): Trace {
+  const forward = follow(field, state, taken);
+  const backward = follow(field, { ...state, dx: -state.dx, dy: -state.dy }, taken);
+  const seed: TracePoint = { at: [state.x, state.y], halfWidth: state.halfWidth, seen: true, wire: 1 };
+  const points = [...backward.points.reverse(), seed, ...forward.points];
+  return summarize(points, [backward.stop, forward.stop], state.look);
+}
+
+export function summarize(points: readonly TracePoint[], stops: Trace['stops'], look: Look): Trace {
+  const seen = points.filter((p) => p.seen);
+  const halves = seen.map((p) => p.halfWidth).sort((a, b) => a - b);
+  let lengthPx = 0;
+  for (let k = 1; k < points.length; k++) lengthPx += gap(points[k - 1]!.at, points[k]!.at);
+  return {
+    points,
+    stops,
+    wire: seen.reduce((sum, p) => sum + p.wire, 0) / Math.max(1, seen.length),
+    lengthPx,
+    halfWidth: halves[halves.length >> 1] ?? 1,
+    look,
+  };
+}
+
+export const gap = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+
+/** Every conductor that can be found with nobody pointing, longest and surest first. */
+export function traceAll(field: Field, limit = 400): Trace[] {
+  const ownership = new Ownership(field);
+  const traces: Trace[] = [];
+  for (const i of seeds(field)) {
+    if (ownership.has(i)) continue;
+    const state = stateAt(field, i);
+    if (!state || ownership.has(indexAt(field, state.x, state.y))) continue;
+    const trace = traceFrom(field, state, ownership.taken);
+    ownership.claim(trace.points, traces.length + 1);
+    if (trace.lengthPx < SHORTEST_IN_WIDTHS * 2 * trace.halfWidth || trace.lengthPx < 14) continue;
+    traces.push(trace);
+    if (traces.length >= limit) break;
+  }
+  return traces;
+}
+
+/** Length-weighted share of a trace that runs the way the planes say, 0 to 1. */
+export const steadiness = (field: Field, trace: Trace): number => {
+  let sum = 0;
+  let count = 0;
+  for (let k = 1; k < trace.points.length; k++) {
+    const a = trace.points[k - 1]!.at;
+    const b = trace.points[k]!;
+    if (!b.seen) continue;
+    const size = gap(a, b.at) || 1;
+    sum += alignment(field, indexAt(field, b.at[0], b.at[1]), (b.at[0] - a[0]) / size, (b.at[1] - a[1]) / size);
+    count++;
+  }
+  return count ? sum / count : 0;
+};
