@@ -52,6 +52,8 @@ export interface CaptureMeasures {
   readonly clippedShare: number;
   /** Median relative luminance of linear light, 0 to 1. */
   readonly medianLuminance: number;
+  /** Relative luminance that the brightest thirtieth of the picture reaches, 0 to 1. */
+  readonly litLuminance: number;
   /** Standard deviation of fine noise in sRGB levels (0 to 255). */
   readonly noiseLevel: number;
   /** Angle in degrees between the estimated light and neutral in linear sRGB. */

@@ -32,22 +32,23 @@ function alongLines(
   noise: number,
 ): number[] {
   const spreads: number[] = [];
+  const diffs = new Float32Array(lines.count);
   const minStep = MIN_STEP + 4 * noise;
   for (let line = 0; line < lines.starts; line += lines.every) {
     const base = line * lines.between;
-    const diff = (i: number): number =>
-      (plane[base + (i + 1) * lines.step] as number) - (plane[base + i * lines.step] as number);
+    for (let i = 0, at = base; i + 1 < lines.count; i++, at += lines.step)
+      diffs[i] = (plane[at + lines.step] as number) - (plane[at] as number);
     for (let i = 1; i + 2 < lines.count; i++) {
-      const d = diff(i);
+      const d = diffs[i] as number;
       const size = Math.abs(d);
-      if (size < 4 || size < Math.abs(diff(i - 1)) || size <= Math.abs(diff(i + 1))) continue;
+      if (size < 4 || size < Math.abs(diffs[i - 1] as number) || size <= Math.abs(diffs[i + 1] as number)) continue;
       const sign = Math.sign(d);
       let height = size;
       for (const way of [-1, 1]) {
         for (let k = 1; k <= REACH; k++) {
           const at = i + way * k;
           if (at < 0 || at + 1 >= lines.count) break;
-          const rise = sign * diff(at);
+          const rise = sign * (diffs[at] as number);
           if (rise < FLAT * size) break;
           height += rise;
         }
@@ -65,7 +66,7 @@ function alongLines(
  * figure errs to the soft side. Valid from about 0.4 to 5 pixels.
  */
 export function edgeSpread(plane: Float32Array, width: number, height: number, noise = 0): number {
-  const every = Math.max(1, Math.floor(Math.max(width, height) / 500));
+  const every = Math.max(1, Math.floor(Math.max(width, height) / 300));
   const rows = alongLines(plane, { starts: height, between: width, count: width, step: 1, every }, noise);
   const columns = alongLines(plane, { starts: width, between: 1, count: height, step: width, every }, noise);
   const enough = [rows, columns].filter((s) => s.length >= MIN_EDGES);

@@ -7,24 +7,31 @@ type Rgb = [r: number, g: number, b: number];
 const GRID = 3;
 /** Nearly neutral: within this angle of the picture's own gray, degrees. Painted surfaces fall outside. */
 const NEUTRAL_DEG = 14;
+const NEUTRAL_COS = Math.cos((NEUTRAL_DEG * Math.PI) / 180);
+/** Pixels looked at per part, about: a mean of directions needs no more. */
+const SAMPLES = 4000;
 /** A part speaks when this share of it is nearly neutral and lit. */
 const MIN_SHARE = 0.08;
 
 /** Mean direction of the nearly neutral, neither dark nor clipped pixels of one part. */
 function grayOf(raster: Raster, x0: number, y0: number, x1: number, y1: number, gray: Rgb): Rgb | undefined {
   const sum: Rgb = [0, 0, 0];
+  const grayNorm = Math.sqrt(gray[0] ** 2 + gray[1] ** 2 + gray[2] ** 2);
+  const stride = Math.max(1, Math.floor(Math.sqrt(((x1 - x0) * (y1 - y0)) / SAMPLES)));
   let seen = 0;
   let used = 0;
-  for (let y = y0; y < y1; y += 2) {
-    for (let x = x0; x < x1; x += 2) {
+  for (let y = y0; y < y1; y += stride) {
+    for (let x = x0; x < x1; x += stride) {
       const p = (y * raster.width + x) * 4;
       const [r, g, b] = [raster.data[p] as number, raster.data[p + 1] as number, raster.data[p + 2] as number];
       seen += 1;
       if (Math.max(r, g, b) >= 250 || Math.max(r, g, b) < 40) continue;
-      const v: Rgb = [LINEAR[r] as number, LINEAR[g] as number, LINEAR[b] as number];
-      if (angleDeg(v, gray) > NEUTRAL_DEG) continue;
-      const norm = Math.hypot(...v);
-      for (let k = 0; k < 3; k++) sum[k] = (sum[k] as number) + (v[k] as number) / norm;
+      const [lr, lg, lb] = [LINEAR[r] as number, LINEAR[g] as number, LINEAR[b] as number];
+      const norm = Math.sqrt(lr * lr + lg * lg + lb * lb);
+      if (lr * gray[0] + lg * gray[1] + lb * gray[2] < NEUTRAL_COS * norm * grayNorm) continue;
+      sum[0] += lr / norm;
+      sum[1] += lg / norm;
+      sum[2] += lb / norm;
       used += 1;
     }
   }

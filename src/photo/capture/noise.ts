@@ -1,6 +1,8 @@
 import { quantile } from './luma';
 
 const BLOCK = 16;
+/** Blocks looked at, about: spread evenly over the picture. */
+const BLOCKS = 1200;
 /** Blocks darker or lighter than this are clipped or crushed and hide their noise. */
 const USABLE = { low: 12, high: 243 } as const;
 
@@ -11,18 +13,26 @@ const USABLE = { low: 12, high: 243 } as const;
  */
 export function noiseLevel(plane: Float32Array, width: number, height: number): number {
   const levels: number[] = [];
-  for (let by = 1; by + BLOCK < height; by += BLOCK) {
-    for (let bx = 1; bx + BLOCK < width; bx += BLOCK) {
+  const stride = BLOCK * Math.max(1, Math.floor(Math.sqrt((width * height) / (BLOCK * BLOCK) / BLOCKS)));
+  for (let by = 1; by + BLOCK < height; by += stride) {
+    for (let bx = 1; bx + BLOCK < width; bx += stride) {
       let sum = 0;
       let mean = 0;
       for (let y = by; y < by + BLOCK; y++) {
         for (let x = bx; x < bx + BLOCK; x++) {
           const i = y * width + x;
-          const p = (at: number): number => plane[at] as number;
-          const corners = p(i - width - 1) + p(i - width + 1) + p(i + width - 1) + p(i + width + 1);
-          const sides = p(i - width) + p(i + width) + p(i - 1) + p(i + 1);
-          sum += Math.abs(corners - 2 * sides + 4 * p(i));
-          mean += p(i);
+          const up = i - width;
+          const down = i + width;
+          const middle = plane[i] as number;
+          const corners =
+            (plane[up - 1] as number) +
+            (plane[up + 1] as number) +
+            (plane[down - 1] as number) +
+            (plane[down + 1] as number);
+          const sides =
+            (plane[up] as number) + (plane[down] as number) + (plane[i - 1] as number) + (plane[i + 1] as number);
+          sum += Math.abs(corners - 2 * sides + 4 * middle);
+          mean += middle;
         }
       }
       mean /= BLOCK * BLOCK;

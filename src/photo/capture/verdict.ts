@@ -25,13 +25,14 @@ interface Doubt {
 /** Bounds where a reading of color gets doubtful (`limited`) and worthless (`retake`). Judgement, no source. */
 const BOUNDS = {
   blurPx: { limited: 2, retake: 5 },
-  clippedShare: { limited: 0.2, retake: 0.6 },
-  /** Lower is worse. */
-  medianLuminance: { limited: 0.02, retake: 0.004 },
+  /** Never worse than limited: a burnt-out background spoils no conductor. */
+  clippedShare: { limited: 0.2, retake: Number.POSITIVE_INFINITY },
+  /** What the brightest thirtieth reaches, so that a dark background does not count; lower is worse. */
+  litLuminance: { limited: 0.08, retake: 0.015 },
   /** Levels at mid gray. */
   noiseLevel: { limited: 8, retake: 24 },
   castDeg: { limited: 9, retake: 25 },
-  mixedLightDeg: { limited: 12, retake: Number.POSITIVE_INFINITY },
+  mixedLightDeg: { limited: 16, retake: Number.POSITIVE_INFINITY },
   /** Shortest side of the photo in pixels; lower is worse. */
   shortSide: { limited: 300, retake: 0 },
   /** Width of the narrower conductors, working pixels; lower is worse. */
@@ -75,15 +76,15 @@ export function captureVerdict(raster: Raster, facts: PhotoFacts, light?: LightE
     castDeg: angleDeg(mean, [1, 1, 1]),
     mixedLightDeg: mixedLight(raster, mean),
   };
-  const { blurPx, clippedShare, medianLuminance, noiseLevel: grain, castDeg, mixedLightDeg } = measures;
+  const { blurPx, clippedShare, litLuminance, noiseLevel: grain, castDeg, mixedLightDeg } = measures;
   // The same grain drowns a dark picture and hardly shows in a bright one: take it as it would stand at mid gray.
-  const medianLevel = 255 * medianLuminance ** (1 / 2.2);
-  const grainAtMidGray = grain * Math.max(1, MID_GRAY / Math.max(medianLevel, 1));
+  const litLevel = 255 * litLuminance ** (1 / 2.2);
+  const grainAtMidGray = grain * Math.max(1, MID_GRAY / Math.max(litLevel, 1));
   const darkBecause = facts.flashFired === false ? 'photo.capture.dark-no-flash' : 'photo.capture.dark';
   const doubts = [
     ...above(blurPx, BOUNDS.blurPx, message('photo.capture.blurred', { px: tenth(blurPx) })),
     ...above(clippedShare, BOUNDS.clippedShare, message('photo.capture.clipped', { percent: percent(clippedShare) })),
-    ...below(medianLuminance, BOUNDS.medianLuminance, message(darkBecause)),
+    ...below(litLuminance, BOUNDS.litLuminance, message(darkBecause)),
     ...above(grainAtMidGray, BOUNDS.noiseLevel, message('photo.capture.noisy')),
     ...above(castDeg, BOUNDS.castDeg, message('photo.capture.cast', { deg: Math.round(castDeg) })),
     ...above(mixedLightDeg, BOUNDS.mixedLightDeg, message('photo.capture.mixed-light')),
