@@ -1,2 +1,26 @@
 /** Words of the color room: codes start with "color.". */
-export const COLOR_WORDS: Readonly<Record<string, string>> = {};
+export const COLOR_WORDS: Readonly<Record<string, string>> = {
+  'color.name.black': 'black',
+  'color.name.brown': 'brown',
+  'color.name.red': 'red',
+  'color.name.orange': 'orange',
+  'color.name.yellow': 'yellow',
+  'color.name.green': 'green',
+  'color.name.blue': 'blue',
+  'color.name.violet': 'violet',
+  'color.name.gray': 'gray',
+  'color.name.white': 'white',
+  'color.name.pink': 'pink',
+  'color.name.turquoise': 'turquoise',
+  'color.name.green-yellow': 'green-yellow',
+  'color.doubt.clipped': 'Much of it is overexposed or hidden: too few pixels show its color.',
+  'color.doubt.dark': 'It lies in the dark: the camera saw almost no color there.',
+  'color.doubt.thin': 'It is only {width} pixels wide: its surroundings mix into its color.',
+  'color.doubt.blur': 'The photo is not sharp here: its surroundings mix into its color.',
+  'color.doubt.close': 'It could be {first} or {second}: under this light they look nearly the same.',
+  'color.doubt.light': 'The color of the light is uncertain by about {degrees} degrees.',
+  'color.doubt.mixed-light': 'Two kinds of light meet in this photo.',
+  'color.doubt.uneven': 'Its color varies along its length: dirt, print or reflections.',
+  'color.doubt.gloss': 'Strong reflections lie on it.',
+  'color.doubt.empty': 'No pixel of it could be read.',
+};

@@ -1,0 +1,12 @@
+export { type HuePicture, huePicture, type PlaneEllipse, type PlanePoint } from './hue/explain';
+export { estimateLight, type LightMode, type LightPosterior, posteriorOf } from './light';
+export { type Comparison, compareInsulations } from './naming/compare';
+export {
+  type NamingOptions,
+  type NamingResult,
+  nameInsulations,
+  type ReferenceSample,
+  type RibbonReading,
+} from './naming/name-insulations';
+export type { Body } from './ribbon/body';
+export { deltaE2000, type Lab, LINEAR_OF_LEVEL, labOf, luminance, type Rgb, srgbOf } from './spaces';

@@ -1,0 +1,3 @@
+export { estimateLight } from './estimate-light';
+export { posteriorOf } from './posterior';
+export type { LightMode, LightPosterior } from './types';

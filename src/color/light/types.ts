@@ -1,0 +1,21 @@
+import type { LightEstimate } from '../../flow';
+
+/** A Gaussian over the light's (ln r/g, ln b/g) in linear sRGB. Neutral light is (0, 0). */
+export interface LightMode {
+  readonly weight: number;
+  readonly mean: readonly [number, number];
+  /** uu, uv, vv. */
+  readonly cov: readonly [number, number, number];
+}
+
+/**
+ * All that is known of the light, for naming: a mixture of Gaussians whose moments are the `LightEstimate`'s.
+ * Plain data; survives structured clone.
+ */
+export interface LightPosterior extends LightEstimate {
+  readonly modes: readonly LightMode[];
+  /** Luminance (linear, 0 to 1) that a fully lit white would have in this photo; good to a stop or so. */
+  readonly anchor: number;
+  /** Spread in degrees between the light of the parts of the picture. */
+  readonly mixedLightDeg: number;
+}

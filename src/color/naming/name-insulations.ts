@@ -1,0 +1,242 @@
+import {
+  COLOR_NAMES,
+  type ColorName,
+  type Covering,
+  type InsulationColor,
+  message,
+  type Ribbon,
+  type Stripe,
+} from '../../flow';
+import { observe } from '../light/estimate-light';
+import { summarize } from '../light/posterior';
+import type { LightMode, LightPosterior } from '../light/types';
+import { SURFACES } from '../palette/likelihood';
+import { type Body, ribbonBody } from '../ribbon/body';
+import { shineEvidence } from '../ribbon/metal';
+import { splitColors } from '../ribbon/two-colors';
+import { type Lab, labOf, type Rgb } from '../spaces';
+import { conformalSet, ranked, temper } from './calibrate';
+import { CALIBRATION } from './calibration-data';
+import { doubtsOf } from './doubts';
+import { type Evidence, inferJointly, type KnownBody } from './joint';
+
+/** A thing of known color that the user tapped, with the pixels under the finger. */
+export interface ReferenceSample {
+  readonly kind: 'white' | 'gray' | 'known color';
+  /** Needed when kind is 'known color'. */
+  readonly name?: ColorName;
+  /** Linear sRGB of the pixels, 3 values each; clipped ones left out by the caller or not at all. */
+  readonly rgb: Float32Array;
+}
+
+export interface NamingOptions {
+  readonly references?: readonly ReferenceSample[];
+  /** Per ribbon, ln probabilities over COLOR_NAMES from a network; null where it said nothing. */
+  readonly networkColor?: readonly (Float32Array | null)[];
+  /** Luminance of a fully lit white; taken from the light posterior when left out. */
+  readonly anchor?: number;
+}
+
+/** What a ribbon says of its conductor. */
+export interface RibbonReading {
+  readonly insulation: InsulationColor;
+  readonly covering: Covering;
+  /** Probability of `covering`. */
+  readonly coveringConfidence: number;
+  readonly stripe: Stripe | null;
+  /** Probability that a stripe exists on the side that was not seen. */
+  readonly hiddenStripe: number;
+  /** The measured body, for comparing and explaining; null when no pixel could be read. */
+  readonly body: Body | null;
+}
+
+export interface NamingResult {
+  readonly readings: readonly RibbonReading[];
+  /** The light after references and all conductors were heard. */
+  readonly light: LightPosterior;
+}
+
+/** Weight of a network's opinion against the color model: their errors are not independent. Assumed. */
+const NETWORK_WEIGHT = 0.5;
+/** A tapped white: paper is not perfectly neutral, and optical brighteners make it bluish. Assumed sd 0.03. */
+const REFERENCE_NOISE = [0.0009, 0, 0.0012] as const;
+/** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
+const STRIPE_PRIOR = 0.06;
+
+/**
+ * Names the insulation of all conductors of one photo, jointly with the light they share.
+ *
+ * Takes straightened conductors (linear sRGB) and the light posterior of the photo; gives one reading per ribbon, in
+ * the same order. Deterministic; order of ribbons does not matter. Never throws: an empty ribbon gives every name.
+ * Probabilities of an insulation are those of being insulated with that name, so they sum to at most 1.
+ */
+export function nameInsulations(
+  ribbons: readonly Ribbon[],
+  light: LightPosterior,
+  options: NamingOptions = {},
+): NamingResult {
+  const anchor = options.anchor ?? light.anchor;
+  const { modes, known, basis } = hearReferences(light, options.references ?? []);
+
+  const splits = ribbons.map((ribbon) => splitColors(ribbon));
+  const bodies: Body[] = [];
+  const owner: { base: number; second: number }[] = ribbons.map((ribbon, i) => {
+    const split = splits[i];
+    const base = split ? split.base : ribbonBody(ribbon);
+    const place = { base: -1, second: -1 };
+    if (base) place.base = bodies.push(base) - 1;
+    if (split) place.second = bodies.push(split.second) - 1;
+    return place;
+  });
+  const evidence = bodies.map((body) => Float64Array.from(SURFACES, (s) => shineEvidence(s, body)));
+  owner.forEach((place, i) => {
+    const said = options.networkColor?.[i];
+    if (said && place.base >= 0) addNetwork(evidence[place.base]!, said);
+  });
+  const result = inferJointly({ bodies, evidence, known, modes, anchor });
+  const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
+
+  const readings = ribbons.map((ribbon, i): RibbonReading => {
+    const { base, second } = owner[i]!;
+    const body = bodies[base];
+    if (base < 0 || !body) return unread();
+    const ladder = result.ladders[base]!;
+    const split = splits[i];
+    const other = split && second >= 0 ? probabilities(result.ladders[second]!) : null;
+    const own = probabilities(ladder);
+    const bare = own.bare;
+    let names = temper(own.names, CALIBRATION.temperature);
+    let stripe: Stripe | null = null;
+    if (split && other) {
+      const secondNames = temper(other.names, CALIBRATION.temperature);
+      const pair = names.green * secondNames.yellow + names.yellow * secondNames.green;
+      const enough = split.share >= 0.2;
+      if (enough && pair > 0.3) names = merge(names, pair);
+      else {
+        const top = ranked(secondNames)[0]!;
+        const same = top.name === ranked(names)[0]!.name;
+        if (!same && top.probability > 0.4)
+          stripe = { name: top.name, confidence: top.probability * clarity(split.contrast), layout: split.layout };
+      }
+    }
+    const lab = bodyLab(body, after.mean, anchor);
+    const all = ranked(names);
+    const set = conformalSet(all);
+    const insulation: InsulationColor = {
+      best: all[0]!.name,
+      confidence: all[0]!.probability,
+      candidates: all.filter((c) => c.probability >= 0.005),
+      set,
+      lab,
+      doubts: doubtsOf(body, after, all, set.length),
+    };
+    return {
+      insulation,
+      covering: bare > 0.5 ? 'bare' : 'insulated',
+      coveringConfidence: Math.max(bare, 1 - bare),
+      stripe,
+      hiddenStripe: stripe ? 0 : STRIPE_PRIOR * unseen(ribbon),
+      body,
+    };
+  });
+  return { readings, light: after };
+}
+
+/** Two clusters 2.6 spreads apart may still be dirt; at 6 they are surely two colors. */
+const clarity = (contrast: number): number => Math.min(1, 0.5 + (contrast - 2.6) / 7);
+
+/** Share of straight and spiral stripes that a visible stretch of this length would miss. Assumed half and half. */
+const unseen = (ribbon: Ribbon): number => {
+  const diameters = (ribbon.length * ribbon.stepPx) / Math.max(1, ribbon.widthPx);
+  return 0.5 * 0.5 + 0.5 * Math.exp(-diameters / 6);
+};
+
+function merge(names: Record<ColorName, number>, pair: number): Record<ColorName, number> {
+  const out = { ...names };
+  for (const name of COLOR_NAMES) out[name] *= 1 - pair;
+  out['green-yellow'] += pair;
+  return out;
+}
+
+function addNetwork(target: Evidence, said: Float32Array): void {
+  SURFACES.forEach((surface, c) => {
+    const k = COLOR_NAMES.indexOf(surface as ColorName);
+    if (k >= 0) target[c]! += NETWORK_WEIGHT * Math.max(-6, said[k]!);
+  });
+}
+
+/** Linear sRGB body to CIELAB D65 with the light divided out and white at the anchor. */
+function bodyLab(body: Body, light: Rgb, anchor: number): Lab {
+  return labOf([body.rgb[0] / light[0] / anchor, body.rgb[1] / light[1] / anchor, body.rgb[2] / light[2] / anchor]);
+}
+
+/** Names given insulated (weighted by it) and the probability of bare metal, never surer than any better photo would be. */
+function probabilities(ladder: readonly Float64Array[]): { names: Record<ColorName, number>; bare: number } {
+  const steps = ladder.map((logs) => Float64Array.from(logs, Math.exp));
+  const real = steps[steps.length - 1]!;
+  let best = 0;
+  for (let c = 1; c < real.length; c++) if (real[c]! > real[best]!) best = c;
+  const capped = Math.min(...steps.map((p) => p[best]!));
+  const rest = Math.max(1e-12, 1 - real[best]!);
+  const names = Object.fromEntries(COLOR_NAMES.map((n) => [n, 0])) as Record<ColorName, number>;
+  let bare = 0;
+  SURFACES.forEach((surface, c) => {
+    const p = c === best ? capped : real[c]! * ((1 - capped) / rest);
+    if (surface === 'copper' || surface === 'tinned') bare += p;
+    else names[surface] = p;
+  });
+  return { names, bare };
+}
+
+function hearReferences(light: LightPosterior, references: readonly ReferenceSample[]) {
+  let modes: readonly LightMode[] = light.modes;
+  const known: KnownBody[] = [];
+  for (const reference of references) {
+    const body = sampleBody(reference.rgb);
+    if (!body) continue;
+    if (reference.kind === 'known color') {
+      if (reference.name) known.push({ body, name: reference.name });
+    } else {
+      const [r, g, b] = body.rgb;
+      // A cast this strong is outside the white-balanced prior: widen it so that the reference can speak.
+      const open = modes.map((m): LightMode => ({ ...m, cov: [m.cov[0] + 0.02, m.cov[1], m.cov[2] + 0.03] }));
+      modes = observe(open, [Math.log(r / g), Math.log(b / g)], REFERENCE_NOISE);
+    }
+  }
+  return { modes, known, basis: references.length > 0 ? ('reference in the shot' as const) : light.basis };
+}
+
+function sampleBody(rgb: Float32Array): Body | null {
+  const count = Math.floor(rgb.length / 3);
+  if (count === 0) return null;
+  const one: Ribbon = {
+    length: count,
+    across: 1,
+    stepPx: 1,
+    widthPx: 30,
+    rgb,
+    usable: new Uint8Array(count).fill(1),
+    noise: 0.01,
+    blurPx: 1,
+  };
+  return ribbonBody(one);
+}
+
+function unread(): RibbonReading {
+  const p = 1 / COLOR_NAMES.length;
+  return {
+    insulation: {
+      best: COLOR_NAMES[0],
+      confidence: p,
+      candidates: COLOR_NAMES.map((name) => ({ name, probability: p })),
+      set: [...COLOR_NAMES],
+      lab: [50, 0, 0],
+      doubts: [message('color.doubt.empty')],
+    },
+    covering: 'insulated',
+    coveringConfidence: 0.5,
+    stripe: null,
+    hiddenStripe: STRIPE_PRIOR,
+    body: null,
+  };
+}

@@ -1,0 +1,185 @@
+import type { Ribbon, StripeLayout } from '../../flow';
+import { featuresOf, luminance } from '../spaces';
+import { type Body, bodyOf, coreOf, type coreSamples } from './body';
+
+/** A ribbon that shows two colors: the larger is the base. */
+export interface TwoColors {
+  readonly base: Body;
+  readonly second: Body;
+  /** Share of the visible surface that the second color covers, 0 to 0.5. */
+  readonly share: number;
+  readonly layout: StripeLayout;
+  /** How clearly the two are apart: distance of the means over the spread within. */
+  readonly contrast: number;
+}
+
+/** Below this width blur mixes two colors into one. */
+const MIN_WIDTH = 6;
+const MIN_LENGTH = 6;
+/** OKLab saturation units; smaller differences are shading, bounce and dirt. Assumed. */
+const MIN_DISTANCE = 0.075;
+const MIN_CONTRAST = 2.6;
+const MIN_SHARE = 0.1;
+const MIN_COHERENCE = 0.8;
+
+type Sample = ReturnType<typeof coreSamples>['samples'][number];
+
+/** Finds a second color on a ribbon by splitting its samples in two by hue and saturation. Null when there is one color. */
+export function splitColors(ribbon: Ribbon): TwoColors | null {
+  if (ribbon.widthPx < MIN_WIDTH || ribbon.length < MIN_LENGTH) return null;
+  const core = Math.max(0.6, coreOf(ribbon.widthPx, ribbon.blurPx));
+  const middle = (ribbon.across - 1) / 2;
+  const cells: { i: number; j: number; sample: Sample }[] = [];
+  for (let i = 0; i < ribbon.length; i++) {
+    for (let j = 0; j < ribbon.across; j++) {
+      const at = i * ribbon.across + j;
+      if (!ribbon.usable[at] || Math.abs(j - middle) > core * (ribbon.across / 2)) continue;
+      const r = ribbon.rgb[at * 3]!;
+      const g = ribbon.rgb[at * 3 + 1]!;
+      const b = ribbon.rgb[at * 3 + 2]!;
+      const [s, t] = featuresOf(r, g, b);
+      cells.push({ i, j, sample: { r, g, b, y: luminance(r, g, b), s, t } });
+    }
+  }
+  if (cells.length < 24) return null;
+  const labels = twoMeans(cells.map((c) => c.sample));
+  if (!labels) return null;
+  const second = labels.reduce((sum, l) => sum + l, 0);
+  const flip = second > cells.length / 2;
+  const isSecond = labels.map((l) => (l === 1) !== flip);
+  const share = isSecond.filter(Boolean).length / cells.length;
+  if (share < MIN_SHARE) return null;
+
+  const baseSamples = cells.filter((_, k) => !isSecond[k]).map((c) => c.sample);
+  const secondSamples = cells.filter((_, k) => isSecond[k]).map((c) => c.sample);
+  const p = momentsOf(baseSamples);
+  const q = momentsOf(secondSamples);
+  const distance = Math.hypot(p.s - q.s, p.t - q.t);
+  const contrast = distance / Math.max(0.006, Math.sqrt((p.spread + q.spread) / 2));
+  if (distance < MIN_DISTANCE || contrast < MIN_CONTRAST) return null;
+  if (isHighlight(p, q)) return null;
+  const grid = new Int8Array(ribbon.length * ribbon.across).fill(-1);
+  cells.forEach((c, k) => {
+    grid[c.i * ribbon.across + c.j] = isSecond[k] ? 1 : 0;
+  });
+  if (coherence(grid, ribbon) < MIN_COHERENCE) return null;
+  const base = bodyOf(baseSamples, baseSamples.length, ribbon);
+  const other = bodyOf(secondSamples, secondSamples.length, ribbon);
+  return base && other && { base, second: other, share, layout: layoutOf(grid, ribbon), contrast };
+}
+
+interface Moments {
+  s: number;
+  t: number;
+  y: number;
+  spread: number;
+}
+
+function momentsOf(samples: readonly Sample[]): Moments {
+  const n = samples.length;
+  const m = { s: 0, t: 0, y: 0, spread: 0 };
+  for (const p of samples) {
+    m.s += p.s / n;
+    m.t += p.t / n;
+    m.y += p.y / n;
+  }
+  for (const p of samples) m.spread += ((p.s - m.s) ** 2 + (p.t - m.t) ** 2) / n;
+  return m;
+}
+
+/** The second color is only the first, paler and brighter (a highlight), or paler and much darker (a noisy shadow). */
+function isHighlight(base: Moments, second: Moments): boolean {
+  const pale = base.y > second.y ? base : second;
+  const full = base.y > second.y ? second : base;
+  const cPale = Math.hypot(pale.s, pale.t);
+  const cFull = Math.hypot(full.s, full.t);
+  if (cFull < 0.04 || cPale > cFull) return false;
+  const sameHue = (pale.s * full.s + pale.t * full.t) / (cFull * Math.max(cPale, 1e-6));
+  return cPale < 0.035 || sameHue > 0.9;
+}
+
+/** Two-means in (a/L, b/L), started from the two samples farthest along the main direction. Null when all are equal. */
+function twoMeans(samples: readonly Sample[]): number[] | null {
+  const order = [...samples.keys()];
+  const all = momentsOf(samples);
+  let ss = 0;
+  let st = 0;
+  let tt = 0;
+  for (const p of samples) {
+    ss += (p.s - all.s) ** 2;
+    st += (p.s - all.s) * (p.t - all.t);
+    tt += (p.t - all.t) ** 2;
+  }
+  const angle = 0.5 * Math.atan2(2 * st, ss - tt);
+  const along = (p: Sample) => p.s * Math.cos(angle) + p.t * Math.sin(angle);
+  order.sort((a, b) => along(samples[a]!) - along(samples[b]!));
+  const low = samples[order[Math.floor(order.length * 0.06)]!]!;
+  const high = samples[order[Math.floor(order.length * 0.94)]!]!;
+  if (low.s === high.s && low.t === high.t) return null;
+  const centers = [
+    { s: low.s, t: low.t },
+    { s: high.s, t: high.t },
+  ];
+  let labels: number[] = [];
+  for (let round = 0; round < 12; round++) {
+    labels = samples.map((p) =>
+      Math.hypot(p.s - centers[0]!.s, p.t - centers[0]!.t) <= Math.hypot(p.s - centers[1]!.s, p.t - centers[1]!.t)
+        ? 0
+        : 1,
+    );
+    for (const k of [0, 1]) {
+      const own = samples.filter((_, i) => labels[i] === k);
+      if (own.length === 0) return null;
+      const m = momentsOf(own);
+      centers[k] = { s: m.s, t: m.t };
+    }
+  }
+  return labels;
+}
+
+/** Share of neighboring samples that agree on their color: near 1 for real stripes, lower for noise. */
+function coherence(grid: Int8Array, ribbon: Ribbon): number {
+  let same = 0;
+  let all = 0;
+  for (let i = 0; i < ribbon.length; i++) {
+    for (let j = 0; j < ribbon.across; j++) {
+      const here = grid[i * ribbon.across + j]!;
+      if (here < 0) continue;
+      for (const next of [
+        j + 1 < ribbon.across ? grid[i * ribbon.across + j + 1]! : -1,
+        i + 1 < ribbon.length ? grid[(i + 1) * ribbon.across + j]! : -1,
+      ]) {
+        if (next < 0) continue;
+        all++;
+        if (next === here) same++;
+      }
+    }
+  }
+  return all === 0 ? 0 : same / all;
+}
+
+/** Along: some lines along the conductor are all stripe. Rings: some rows across are all stripe, others none. Else spiral. */
+function layoutOf(grid: Int8Array, ribbon: Ribbon): StripeLayout {
+  const shareOf = (index: (k: number) => number, n: number): number | null => {
+    let seen = 0;
+    let second = 0;
+    for (let k = 0; k < n; k++) {
+      const v = grid[index(k)]!;
+      if (v >= 0) seen++;
+      if (v === 1) second++;
+    }
+    return seen === 0 ? null : second / seen;
+  };
+  const columns = Array.from({ length: ribbon.across }, (_, j) => shareOf((k) => k * ribbon.across + j, ribbon.length));
+  const rows = Array.from({ length: ribbon.length }, (_, i) => shareOf((k) => i * ribbon.across + k, ribbon.across));
+  const spread = (values: (number | null)[]): number => {
+    const known = values.filter((v): v is number => v !== null);
+    const mean = known.reduce((s, v) => s + v, 0) / known.length;
+    return known.reduce((s, v) => s + (v - mean) ** 2, 0) / known.length;
+  };
+  const acrossSpread = spread(columns);
+  const alongSpread = spread(rows);
+  if (acrossSpread > 0.05 && acrossSpread > 1.5 * alongSpread) return 'along';
+  if (alongSpread > 0.1 && alongSpread > 2 * acrossSpread) return 'rings';
+  return 'spiral';
+}
