@@ -1,6 +1,8 @@
 import { type PhotoFacts, Problem, throwIfCancelled } from '../flow';
 import type { DecodedPhoto, DecodeOptions } from './decoded';
 import { readFacts } from './facts';
+import { withoutWebpExif } from './header/webp';
+import { uprightTransform } from './upright';
 import { WORKING_SIDE, workingSize } from './working-size';
 
 export type { DecodedPhoto, DecodeOptions } from './decoded';
@@ -45,9 +47,13 @@ export async function decodePhoto(
   const facts = await readFacts(new Uint8Array(bytes), name);
   throwIfCancelled(signal);
   const { width, height, scale } = workingSize(facts.width, facts.height, maxSide);
+  // Chromium stands JPEG and PNG upright but not WebP [measured, 156]; other browsers may. So no browser gets to.
+  const turn = facts.format === 'webp' ? facts.orientation : 1;
+  const stored = turn >= 5 ? { width: height, height: width } : { width, height };
+  const source = turn === 1 ? bytes : withoutWebpExif(new Uint8Array(bytes));
   let bitmap: ImageBitmap;
   try {
-    bitmap = await decodeTo(new Blob([bytes], { type: MIME[facts.format] }), width, height, scale < 1);
+    bitmap = await decodeTo(new Blob([source], { type: MIME[facts.format] }), stored.width, stored.height, scale < 1);
   } catch (error) {
     throw new Problem(facts.format === 'heic' ? 'heic unsupported' : 'undecodable picture', undefined, error);
   }
@@ -59,7 +65,8 @@ export async function decodePhoto(
     context.fillStyle = '#fff';
     context.fillRect(0, 0, width, height);
     context.imageSmoothingQuality = 'high';
-    context.drawImage(bitmap, 0, 0, width, height);
+    context.setTransform(...uprightTransform(turn, width, height));
+    context.drawImage(bitmap, 0, 0, stored.width, stored.height);
     const { data } = context.getImageData(0, 0, width, height, { colorSpace: 'srgb' });
     return { facts, raster: { width, height, data }, scale };
   } finally {

@@ -1,11 +1,10 @@
-import { crc32, deflateSync } from 'node:zlib';
 import { converter } from 'culori';
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import type { Raster } from '../../src/flow';
 import { workingSize } from '../../src/photo';
 import { decodePhoto } from '../../src/photo/decode.node';
-import { heicShell, jpeg, movingGif, problemKind, raw } from './samples';
+import { heicShell, jpeg, movingGif, problemKind, raw, withIcc } from './samples';
 
 const at = ({ data, width }: Raster, x: number, y: number): number[] => [
   ...data.subarray((y * width + x) * 4, (y * width + x) * 4 + 4),
@@ -64,16 +63,10 @@ describe('decoding in Node', () => {
       .raw()
       .toBuffer();
     for (let i = 0; i < p3.length; i += 3) p3.set(encoded, i);
-    const profile = await sharp({ create: { width: 8, height: 8, channels: 3, background: '#000' } })
-      .withIccProfile('p3')
-      .png()
-      .toBuffer()
-      .then((b) => sharp(b).metadata())
-      .then((m) => m.icc as Buffer);
     const plain = await sharp(p3, { raw: { width: 64, height: 64, channels: 3 } })
       .png()
       .toBuffer();
-    const { raster } = await decodePhoto(withIcc(plain, profile), 'a.png');
+    const { raster } = await decodePhoto(await withIcc(plain, 'p3'), 'a.png');
     const want = converter('rgb')({ mode: 'p3', r: 150 / 255, g: 90 / 255, b: 60 / 255 });
     const got = at(raster, 30, 30);
     [want.r, want.g, want.b].forEach((v, k) => {
@@ -131,13 +124,3 @@ describe('working size', () => {
     expect(workingSize(16_000, 3)).toEqual({ width: 1600, height: 1, scale: 0.1 });
   });
 });
-
-/** Puts an iCCP chunk behind IHDR. */
-function withIcc(png: Buffer, icc: Buffer): Buffer {
-  const body = Buffer.concat([Buffer.from('iCCPp3\0\0', 'latin1'), deflateSync(icc)]);
-  const chunk = Buffer.alloc(body.length + 8);
-  chunk.writeUInt32BE(body.length - 4, 0);
-  body.copy(chunk, 4);
-  chunk.writeUInt32BE(crc32(body), body.length + 4);
-  return Buffer.concat([png.subarray(0, 33), chunk, png.subarray(33)]);
-}

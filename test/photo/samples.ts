@@ -1,3 +1,4 @@
+import { crc32, deflateSync } from 'node:zlib';
 import sharp, { type Sharp } from 'sharp';
 
 /** Four quadrants: red, green, blue, white (row by row), so that turns and mirrors show. */
@@ -65,4 +66,16 @@ export async function problemKind(run: () => unknown): Promise<string> {
     return (error as { kind?: string }).kind ?? String(error);
   }
   return 'no problem';
+}
+
+/** A PNG that carries one of sharp's own color profiles with its pixels untouched: an iCCP chunk behind IHDR. */
+export async function withIcc(png: Buffer, name: 'p3'): Promise<Buffer> {
+  const black = sharp({ create: { width: 8, height: 8, channels: 3, background: '#000' } });
+  const { icc } = await sharp(await black.withIccProfile(name).png().toBuffer()).metadata();
+  const body = Buffer.concat([Buffer.from(`iCCP${name}\0\0`, 'latin1'), deflateSync(icc as Buffer)]);
+  const chunk = Buffer.alloc(body.length + 8);
+  chunk.writeUInt32BE(body.length - 4, 0);
+  body.copy(chunk, 4);
+  chunk.writeUInt32BE(crc32(body), body.length + 4);
+  return Buffer.concat([png.subarray(0, 33), chunk, png.subarray(33)]);
 }

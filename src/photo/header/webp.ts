@@ -41,3 +41,14 @@ export function readWebpHeader(bytes: Uint8Array): PictureHeader {
   if (!size) throw new Problem('undecodable picture');
   return exif ? { ...size, animated, exif } : { ...size, animated };
 }
+
+/** A copy whose EXIF chunk no reader knows, so that a decoder cannot turn the picture by it. */
+export function withoutWebpExif(bytes: Uint8Array): Uint8Array<ArrayBuffer> {
+  const copy = new Uint8Array(bytes);
+  for (let at = 12; at + 8 <= copy.length; ) {
+    const length = u32le(copy, at + 4) ?? 0;
+    if (ascii(copy, at, 4) === 'EXIF') copy.set([0x73, 0x6b, 0x69, 0x70], at);
+    at += 8 + length + (length % 2);
+  }
+  return copy;
+}
