@@ -28,6 +28,16 @@ export interface Acknowledgement {
   readonly at: string;
 }
 
+/** What the user says of the instrument the readings were taken with. */
+export interface JobMeter {
+  /** Measurement category printed at the terminals (IEC 61010-2-030); null: none printed or not known. */
+  readonly category: 'II' | 'III' | 'IV' | null;
+  /** Voltage of that category, volts. */
+  readonly ratedVolts: number;
+  /** Has a low-impedance range. */
+  readonly lowImpedance: boolean;
+}
+
 /** One visit or turnover. */
 export interface Job {
   readonly id: string;
@@ -38,6 +48,8 @@ export interface Job {
   readonly site: SiteKnowledge;
   readonly photos: readonly JobPhoto[];
   readonly acknowledgements: readonly Acknowledgement[];
+  /** Absent until the user has said what the meter is. */
+  readonly meter?: JobMeter;
   /** True for the invented demonstration jobs. */
   readonly demo: boolean;
 }
