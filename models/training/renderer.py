@@ -102,6 +102,7 @@ class Pool:
         self.owed = 0.0
         self.stopping = False
         self.failure = None
+        self.waiting = []
         self.thread = threading.Thread(target=self._make, daemon=True)
         self.thread.start()
 
@@ -114,19 +115,19 @@ class Pool:
         try:
             d = self.renderer.device
             stream = torch.cuda.Stream(d) if d.type == 'cuda' else None
-            waiting = [self._prepare(), self._prepare()]
+            self.waiting += [self._prepare(), self._prepare()]
             while not self.stopping:
                 self.room.acquire()
                 if stream is None:
-                    item, done = self.renderer.submit(waiting.pop(0), self.size), None
+                    item, done = self.renderer.submit(self.waiting.pop(0), self.size), None
                 else:
                     with torch.cuda.device(d), torch.cuda.stream(stream):
-                        item = self.renderer.submit(waiting.pop(0), self.size)
+                        item = self.renderer.submit(self.waiting.pop(0), self.size)
                         done = torch.cuda.Event()
                         done.record(stream)
                         # One batch at a time on the device, or the queue of kernels grows without end.
                         done.synchronize()
-                waiting.append(self._prepare())
+                self.waiting.append(self._prepare())
                 self.ready.put((item, done))
         except BaseException as problem:  # handed to the training thread, which raises it
             self.failure = problem
@@ -158,5 +159,13 @@ class Pool:
             self.made += self.chunk
 
     def stop(self):
+        """Ends the making thread and waits for it; the library's scratch memory is free for other calls then."""
         self.stopping = True
         self.room.release()
+        while self.thread.is_alive():
+            try:
+                self.ready.get(timeout=0.1)
+            except queue.Empty:
+                pass
+        for handle in self.waiting:
+            self.renderer.submit(handle, 8)
