@@ -1,0 +1,72 @@
+import type { SiteKnowledge, SystemId } from '../../flow';
+import { SYSTEMS } from '../data/systems';
+import {
+  AUXILIARY,
+  AUXILIARY_NAMED,
+  BOTH_OF_TWO_NAMED,
+  LEGEND_BOOST,
+  OTHER_SYSTEM,
+  PAIR_AFFINITY,
+  SYSTEM_WEIGHT,
+  TWO_SYSTEMS,
+} from '../model/priors';
+
+/** Which supply systems are present, with prior probability. */
+export interface Presence {
+  readonly systems: readonly SystemId[];
+  readonly prior: number;
+}
+
+const isAuxiliary = (id: SystemId): boolean => SYSTEMS[id]?.kind === 'auxiliary';
+const pairKey = (a: SystemId, b: SystemId): string => (a < b ? `${a}|${b}` : `${b}|${a}`);
+const AFFINITY = new Map(PAIR_AFFINITY.map(([a, b, f]) => [pairKey(a, b), f]));
+
+/** Supply systems to be considered: those the user named, else all of the jurisdiction. */
+export function candidateMains(knowledge: SiteKnowledge): readonly SystemId[] {
+  const named = knowledge.systems.filter((id) => SYSTEMS[id] && !isAuxiliary(id));
+  if (named.length > 0) return [...new Set(named)].sort();
+  const posted = new Set(knowledge.legend.map((entry) => entry.system));
+  return Object.values(SYSTEMS)
+    .filter((s) => s.kind !== 'auxiliary' && (s.jurisdiction === knowledge.jurisdiction || posted.has(s.id)))
+    .map((s) => s.id)
+    .sort();
+}
+
+/** One or two supply systems, with prior probabilities that sum to 1. */
+export function presences(knowledge: SiteKnowledge): readonly Presence[] {
+  const mains = candidateMains(knowledge);
+  const named = knowledge.systems.some((id) => SYSTEMS[id] && !isAuxiliary(id));
+  const posted = new Set(knowledge.legend.map((entry) => entry.system));
+  const weight = (id: SystemId): number =>
+    named ? 1 : (SYSTEM_WEIGHT[id] ?? OTHER_SYSTEM) * (posted.has(id) ? LEGEND_BOOST : 1);
+  const two = mains.length < 2 ? 0 : named ? BOTH_OF_TWO_NAMED : TWO_SYSTEMS;
+  const singles = mains.map((id) => ({ systems: [id], prior: weight(id) }));
+  const pairs = mains.flatMap((a, i) =>
+    mains.slice(i + 1).map((b) => ({
+      systems: [a, b],
+      prior: weight(a) * weight(b) * (named ? 1 : (AFFINITY.get(pairKey(a, b)) ?? 1)),
+    })),
+  );
+  return [...normalized(singles, 1 - two), ...normalized(pairs, two)];
+}
+
+function normalized(list: readonly Presence[], total: number): Presence[] {
+  let sum = 0;
+  for (const p of list) sum += p.prior;
+  return sum === 0 ? [] : list.map((p) => ({ systems: p.systems, prior: (p.prior / sum) * total }));
+}
+
+/** Auxiliary systems that may ride along, each with its probability; at most one at a time. */
+export function auxiliaries(
+  knowledge: SiteKnowledge,
+): readonly { readonly system: SystemId; readonly prior: number }[] {
+  const named = knowledge.systems.filter(isAuxiliary);
+  if (named.length > 0) return named.sort().map((system) => ({ system, prior: AUXILIARY_NAMED / named.length }));
+  return Object.keys(AUXILIARY)
+    .filter((id) => {
+      const j = SYSTEMS[id]?.jurisdiction;
+      return j === knowledge.jurisdiction || id === 'iec-machine';
+    })
+    .sort()
+    .map((system) => ({ system, prior: AUXILIARY[system]! }));
+}

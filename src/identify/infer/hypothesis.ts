@@ -1,0 +1,45 @@
+import type { Strictness } from '../model/priors';
+import type { Auxiliary, ExtraRatios, Member } from './members';
+
+/** One joint guess at everything but the roles. */
+export interface Hypothesis {
+  /** None, one or two supply systems. */
+  readonly mains: readonly Member[];
+  /** Share of each main in a picture of many circuits; sums to 1. */
+  readonly mix: readonly number[];
+  readonly auxiliary: Auxiliary | null;
+  readonly extras: ExtraRatios;
+  readonly structure: 'single set' | 'many';
+  readonly strictness: Strictness;
+  /** Prior probability of all of the above. */
+  readonly prior: number;
+}
+
+/**
+ * Which parts of a hypothesis may be used, as bits: 1 first main, 2 second main, 4 auxiliary. Weights are
+ * cumulative over such sets, so that "every system of the hypothesis is seen" follows by inclusion and exclusion.
+ */
+export type Allowed = number;
+export const AUXILIARY_BIT = 4;
+
+/** Parts that must be seen: both of two systems, and the auxiliary one beside any. */
+export function requiredParts(h: Hypothesis): Allowed {
+  const mains = h.mains.length === 2 ? 3 : 0;
+  return h.auxiliary && h.mains.length > 0 ? mains | AUXILIARY_BIT : mains;
+}
+
+export const allParts = (h: Hypothesis): Allowed => ((1 << h.mains.length) - 1) | (h.auxiliary ? AUXILIARY_BIT : 0);
+
+const bits = (mask: number): number => (mask & 1) + ((mask >> 1) & 1) + ((mask >> 2) & 1);
+
+/** Allowed sets with their signs: sum of sign * weight is the weight of "all required parts are seen". */
+export function signedParts(h: Hypothesis): readonly { readonly allowed: Allowed; readonly sign: 1 | -1 }[] {
+  const all = allParts(h);
+  const required = requiredParts(h);
+  const out: { allowed: Allowed; sign: 1 | -1 }[] = [];
+  for (let off = required; ; off = (off - 1) & required) {
+    out.push({ allowed: all & ~off, sign: bits(off) % 2 === 0 ? 1 : -1 });
+    if (off === 0) break;
+  }
+  return out;
+}

@@ -1,0 +1,268 @@
+import type { Role, SiteKnowledge, SystemId } from '../../flow';
+import type { Evidence } from '../model/evidence';
+import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESS, type Strictness } from '../model/priors';
+import { auxiliaries, candidateMains, presences } from './candidates';
+import type { Hypothesis } from './hypothesis';
+import { type Auxiliary, GROUND, type Member, makeAuxiliary, makeExtras, makeMembers } from './members';
+import { slotsOf } from './slots';
+import type { Units } from './units';
+import { boundOf, marginalsOf, unitsOf, weightOf } from './weigh';
+
+/** Joint posterior, kept by (system, role) column. Rows are conductors in the order of the evidence. */
+export interface Posterior {
+  readonly columns: readonly { readonly system: SystemId; readonly role: Role }[];
+  /** Probability by conductor and column. */
+  readonly roles: Float64Array;
+  /** The same without the conductor's own look: what the rest of the picture says of it. */
+  readonly rest: Float64Array;
+  readonly systems: ReadonlyMap<SystemId, number>;
+  readonly schemes: ReadonlyMap<string, number>;
+  readonly strictness: Readonly<Record<Strictness, number>>;
+  /** Natural log of the weight of the picture, to compare what is known with what is seen. */
+  readonly logEvidence: number;
+  /** Upper bound of the share of weight that was not looked at. */
+  readonly skipped: number;
+}
+
+/** Hypotheses below this share of the best one are skipped; their bound is summed in `skipped`. */
+const SKIP = 1e-7;
+/** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
+const SCALE = 5;
+export const UNKNOWN_SYSTEM: SystemId = 'unknown';
+
+/** All hypotheses with their priors; the likelihood tables are shared. */
+export function hypotheses(
+  evidence: readonly Evidence[],
+  knowledge: SiteKnowledge,
+  units: Units,
+): { readonly list: readonly Hypothesis[]; readonly logScale: number } {
+  const mains = candidateMains(knowledge);
+  const present = presences(knowledge);
+  const riders = auxiliaries(knowledge);
+  const grounding = mains[0];
+  const list: Hypothesis[] = [];
+  let ridden = 0;
+  for (const r of riders) ridden += r.prior;
+  const tables = (Object.keys(STRICTNESS) as Strictness[]).map((strictness) => ({
+    strictness,
+    members: new Map(mains.map((id) => [id, makeMembers(id, strictness, evidence, knowledge)])),
+    riders: riders.map(({ system, prior }) => ({
+      prior,
+      auxiliary: makeAuxiliary(system, strictness, evidence, knowledge),
+    })),
+    extras: makeExtras(grounding ?? 'us-208y120', strictness, evidence, knowledge),
+  }));
+  const logScale = scaleTables(tables, evidence.length);
+  const structures: readonly (readonly ['single set' | 'many', number])[] =
+    units.loose.length === 0
+      ? [['many', 1]]
+      : units.loose.length <= SINGLE_SET_LIMIT
+        ? [
+            ['single set', SINGLE_SET],
+            ['many', 1 - SINGLE_SET],
+          ]
+        : [['many', 1]];
+  for (const table of tables) {
+    const auxes: readonly (readonly [Auxiliary | null, number])[] = [
+      [null, 1 - ridden],
+      ...table.riders.map((r) => [r.auxiliary, r.prior] as const),
+    ];
+    for (const { systems, prior } of present) {
+      for (const members of product(systems.map((id) => table.members.get(id)!))) {
+        let weight = prior * STRICTNESS[table.strictness];
+        for (const m of members) weight *= m.weight;
+        for (const [auxiliary, p] of auxes) {
+          for (const [structure, s] of structures) {
+            const mixes =
+              members.length < 2 ? [[1]] : structure === 'many' ? MIXES.map((x) => [x, 1 - x]) : [[0.5, 0.5]];
+            for (const mix of mixes) {
+              list.push({
+                mains: members,
+                mix,
+                auxiliary,
+                extras: table.extras,
+                structure,
+                strictness: table.strictness,
+                prior: (weight * p * s) / mixes.length,
+              });
+            }
+          }
+        }
+      }
+    }
+  }
+  return { list, logScale };
+}
+
+function product(lists: readonly (readonly Member[])[]): readonly (readonly Member[])[] {
+  let out: (readonly Member[])[] = [[]];
+  for (const list of lists) out = out.flatMap((head) => list.map((m) => [...head, m]));
+  return out;
+}
+
+interface Tables {
+  readonly members: ReadonlyMap<SystemId, readonly Member[]>;
+  readonly riders: readonly { readonly auxiliary: Auxiliary }[];
+  readonly extras: { readonly ground: Float64Array; readonly foreign: Float64Array };
+}
+
+/** Scales every conductor's ratios in place by one factor; returns the sum of the logs taken out. */
+function scaleTables(tables: readonly Tables[], conductors: number): number {
+  let log = 0;
+  for (let i = 0; i < conductors; i++) {
+    const arrays: { readonly values: Float64Array; readonly width: number }[] = [];
+    for (const t of tables) {
+      arrays.push({ values: t.extras.ground, width: 1 }, { values: t.extras.foreign, width: 1 });
+      for (const { auxiliary } of t.riders) arrays.push({ values: auxiliary.ratio, width: auxiliary.roles.length });
+      for (const list of t.members.values())
+        for (const m of list) arrays.push({ values: m.ratio, width: m.roles.length });
+    }
+    let top = 0;
+    for (const { values, width } of arrays) for (let r = 0; r < width; r++) top = Math.max(top, values[i * width + r]!);
+    const factor = SCALE / top;
+    for (const { values, width } of arrays) {
+      for (let r = 0; r < width; r++) values[i * width + r] = values[i * width + r]! * factor;
+    }
+    log -= Math.log(factor);
+  }
+  return log;
+}
+
+/** Exact posterior of the model, up to hypotheses whose summed bound is `skipped`. */
+export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledge, units: Units): Posterior {
+  const { list, logScale } = hypotheses(evidence, knowledge, units);
+  const n = evidence.length;
+  const columns: { system: SystemId; role: Role }[] = [];
+  const columnOf = new Map<string, number>();
+  const column = (system: SystemId, role: Role): number => {
+    const key = `${system}/${role}`;
+    const kept = columnOf.get(key);
+    if (kept !== undefined) return kept;
+    columnOf.set(key, columns.length);
+    return columns.push({ system, role }) - 1;
+  };
+  const layouts = list.map((h) => layout(h, column));
+  const roles = new Float64Array(n * columns.length);
+  const rest = new Float64Array(n * columns.length);
+  const systems = new Map<SystemId, number>();
+  const schemes = new Map<string, number>();
+  const strictness: Record<Strictness, number> = { strict: 0, loose: 0, careless: 0 };
+
+  const prepared = list.map((h) => {
+    const parts = unitsOf(h, units);
+    return { h, parts, bound: boundOf(h, parts, units) };
+  });
+  const order = prepared.map((_, k) => k).sort((a, b) => prepared[b]!.bound - prepared[a]!.bound || a - b);
+  let best = 0;
+  let total = 0;
+  let skipped = 0;
+  for (const k of order) {
+    const { h, parts, bound } = prepared[k]!;
+    if (bound <= best * SKIP) {
+      skipped += bound;
+      continue;
+    }
+    const weight = weightOf(h, parts, units);
+    best = Math.max(best, weight);
+    if (weight <= best * SKIP) {
+      skipped += weight;
+      continue;
+    }
+    total += weight;
+    for (const m of h.mains) {
+      add(systems, m.system, weight);
+      add(schemes, `${m.system}/${m.scheme}`, weight);
+    }
+    if (h.auxiliary) add(systems, h.auxiliary.system, weight);
+    strictness[h.strictness] += weight;
+    spread(h, marginalsOf(h, parts, units, n), layouts[k]!, n, columns.length, roles, rest);
+  }
+  const scale = total > 0 ? 1 / total : 0;
+  for (let i = 0; i < n; i++) {
+    let sum = 0;
+    for (let c = 0; c < columns.length; c++) sum += rest[i * columns.length + c]!;
+    for (let c = 0; c < columns.length; c++) {
+      const at = i * columns.length + c;
+      roles[at] = roles[at]! * scale;
+      if (sum > 0) rest[at] = rest[at]! / sum;
+    }
+  }
+  for (const map of [systems, schemes]) for (const [key, w] of map) map.set(key, w * scale);
+  for (const key of Object.keys(strictness) as Strictness[]) strictness[key] *= scale;
+  return {
+    columns,
+    roles,
+    rest,
+    systems,
+    schemes,
+    strictness,
+    logEvidence: Math.log(total) + logScale,
+    skipped: total > 0 ? skipped / (total + skipped) : 1,
+  };
+}
+
+const add = <K>(map: Map<K, number>, key: K, w: number): void => void map.set(key, (map.get(key) ?? 0) + w);
+
+interface Layout {
+  /** Column of each slot; grounding and foreign have one column per main. */
+  readonly column: Int32Array;
+  readonly ground: readonly { readonly column: number; readonly share: number }[];
+  /** Likelihood ratio of each slot, by conductor. */
+  readonly ratio: (i: number, slot: number) => number;
+}
+
+function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number): Layout {
+  const slots = slotsOf(h);
+  const map = new Int32Array(slots.count);
+  h.mains.forEach((m, k) => {
+    m.roles.forEach((role, r) => {
+      map[slots.main[k]! + r] = column(m.system, role);
+    });
+  });
+  map[slots.foreign] = column(UNKNOWN_SYSTEM, 'unassigned');
+  h.auxiliary?.roles.forEach((role, r) => {
+    map[slots.auxiliary + r] = column(h.auxiliary!.system, role);
+  });
+  const ground =
+    h.mains.length > 0
+      ? h.mains.map((m, k) => ({ column: column(m.system, GROUND), share: h.mix[k]! }))
+      : [{ column: column(UNKNOWN_SYSTEM, GROUND), share: 1 }];
+  const ratio = (i: number, slot: number): number => {
+    if (slot === slots.ground) return h.extras.ground[i]!;
+    if (slot === slots.foreign) return h.extras.foreign[i]!;
+    if (slot >= slots.auxiliary) {
+      const aux = h.auxiliary!;
+      return aux.ratio[i * aux.roles.length + (slot - slots.auxiliary)]!;
+    }
+    const k = h.mains.length === 2 && slot >= slots.main[1]! ? 1 : 0;
+    const m = h.mains[k]!;
+    return m.ratio[i * m.roles.length + (slot - slots.main[k]!)]!;
+  };
+  return { column: map, ground, ratio };
+}
+
+function spread(
+  h: Hypothesis,
+  marginals: Float64Array,
+  l: Layout,
+  conductors: number,
+  width: number,
+  roles: Float64Array,
+  rest: Float64Array,
+): void {
+  const slots = slotsOf(h);
+  for (let i = 0; i < conductors; i++) {
+    for (let s = 0; s < slots.count; s++) {
+      const w = marginals[i * slots.count + s]!;
+      if (w === 0) continue;
+      const ratio = l.ratio(i, s);
+      const without = ratio > 0 ? w / ratio : 0;
+      const targets = s === slots.ground ? l.ground : [{ column: l.column[s]!, share: 1 }];
+      for (const { column, share } of targets) {
+        const at = i * width + column;
+        roles[at] = roles[at]! + share * w;
+        rest[at] = rest[at]! + share * without;
+      }
+    }
+  }
+}

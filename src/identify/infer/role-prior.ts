@@ -1,0 +1,78 @@
+import type { Role } from '../../flow';
+import { EXTRA_SHARE, NEUTRAL_AGAINST_PHASE, NOT_ON_A_BREAKER, SPACE_TRUST } from '../model/priors';
+import { panelKindOf, panelPole } from '../panel/pole';
+import type { Hypothesis } from './hypothesis';
+import { GROUNDED, type Member } from './members';
+
+/** Prior of the circuit roles of one system for one conductor in a picture of many circuits; sums to at most 1. */
+export function circuitPrior(member: Member, space: number, onPole: boolean): Float64Array {
+  const { roles, hot } = member;
+  const neutral = roles.length > hot ? (onPole ? NOT_ON_A_BREAKER : NEUTRAL_AGAINST_PHASE) : 0;
+  const out = new Float64Array(roles.length);
+  const expected = space > 0 ? expectedRole(member, space) : -1;
+  for (let r = 0; r < roles.length; r++) {
+    if (roles[r] === GROUNDED) out[r] = neutral / (hot + neutral);
+    else if (expected < 0) out[r] = 1 / (hot + neutral);
+    else {
+      const lines = hot / (hot + neutral);
+      out[r] = lines * (r === expected ? SPACE_TRUST : (1 - SPACE_TRUST) / Math.max(1, hot - 1));
+    }
+  }
+  return out;
+}
+
+function expectedRole(member: Member, space: number): number {
+  const kind = panelKindOf(member.system);
+  if (!kind) return -1;
+  const role: Role = panelPole(space, kind);
+  return member.roles.indexOf(role);
+}
+
+/** Weights of grounding, foreign and auxiliary conductors; index 0, 1, 2. */
+export interface ExtraWeights {
+  readonly ground: number;
+  readonly foreign: number;
+  readonly auxiliary: number;
+}
+
+/** Share of each extra among all conductors (many circuits). */
+export function extraShares(h: Hypothesis, onPole: boolean): ExtraWeights {
+  const auxiliary = h.auxiliary ? EXTRA_SHARE.auxiliary : 0;
+  return {
+    ground: EXTRA_SHARE.ground * (onPole ? NOT_ON_A_BREAKER : 1),
+    foreign: EXTRA_SHARE.foreign,
+    auxiliary,
+  };
+}
+
+/** Share of each extra among the extras (single set). */
+export function extraMixture(h: Hypothesis, onPole: boolean): ExtraWeights {
+  const auxiliary = h.auxiliary ? 0.6 : 0;
+  return {
+    ground: (1 - auxiliary) * 0.92 * (onPole ? NOT_ON_A_BREAKER : 1),
+    foreign: (1 - auxiliary) * 0.08,
+    auxiliary,
+  };
+}
+
+/** Likelihood-weighted extras of one conductor by slot, filled from `ground` on. */
+export function extraTerms(
+  h: Hypothesis,
+  i: number,
+  share: ExtraWeights,
+  out: Float64Array,
+  at: { readonly ground: number; readonly foreign: number; readonly auxiliary: number },
+): void {
+  out[at.ground] = share.ground * h.extras.ground[i]!;
+  out[at.foreign] = share.foreign * h.extras.foreign[i]!;
+  const aux = h.auxiliary;
+  if (!aux) return;
+  for (let r = 0; r < aux.roles.length; r++) {
+    out[at.auxiliary + r] = (share.auxiliary / aux.roles.length) * aux.ratio[i * aux.roles.length + r]!;
+  }
+}
+
+export const circuitShare = (h: Hypothesis, onPole: boolean): number => {
+  const e = extraShares(h, onPole);
+  return 1 - e.ground - e.foreign - e.auxiliary;
+};

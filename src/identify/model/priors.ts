@@ -1,0 +1,109 @@
+import type { SystemId } from '../../flow';
+import type { Scheme } from '../convention';
+
+/**
+ * What is believed before the photo is looked at. No survey of how often these arrangements are met was found, so
+ * every number in this file is an assumption of ours (common practice, no source), chosen so that color alone stays
+ * below 0.97 and checked for calibration on invented sites by `npm run measure:identify`.
+ */
+
+/** Relative frequency of supply systems among those of one jurisdiction. Others count as `OTHER_SYSTEM`. */
+export const SYSTEM_WEIGHT: Readonly<Record<SystemId, number>> = {
+  'us-120-240-1ph': 0.3,
+  'us-208y120': 0.3,
+  'us-480y277': 0.22,
+  'us-240-120-high-leg': 0.05,
+  'us-240-delta': 0.015,
+  'us-480-delta': 0.02,
+  'us-240-corner': 0.006,
+  'us-480-corner': 0.006,
+  'us-isolated-power': 0.03,
+  'us-dc': 0.025,
+  'us-pv-dc': 0.025,
+  'uk-dc': 0.03,
+  'uk-dc-pre-2022': 0.03,
+  'iec-dc': 0.03,
+  'jp-dc': 0.03,
+  'ca-isolated': 0.03,
+  'ca-240-120-high-leg': 0.05,
+};
+export const OTHER_SYSTEM = 0.3;
+
+/** Probability that two systems share the picture when the user named none. */
+export const TWO_SYSTEMS = 0.22;
+/** Pairs met more often than their parts suggest: a 480Y/277 service with a transformer to 208Y/120. */
+export const PAIR_AFFINITY: readonly (readonly [SystemId, SystemId, number])[] = [
+  ['us-208y120', 'us-480y277', 5],
+  ['us-120-240-1ph', 'us-208y120', 0.3],
+  ['us-240-delta', 'us-480-delta', 2],
+];
+/** When the user names two systems: both are there, or only one of them reached this picture. */
+export const BOTH_OF_TWO_NAMED = 0.75;
+/** How much more a system counts that the site legend speaks of. */
+export const LEGEND_BOOST = 6;
+
+/** Probability that a kind of auxiliary conductor rides along. */
+export const AUXILIARY: Readonly<Record<SystemId, number>> = {
+  'us-switch-legs': 0.1,
+  'ca-switch-legs': 0.1,
+  'us-control': 0.04,
+  'iec-machine': 0.01,
+};
+/** An auxiliary system that the user named. */
+export const AUXILIARY_NAMED = 0.9;
+
+/** Relative frequency of schemes within a system; normalized over those the system has. */
+export const SCHEME_WEIGHT: Readonly<Record<Scheme, number>> = {
+  habit: 1,
+  'cable work': 0.8,
+  'violet for B': 0.15,
+  'red for C': 0.15,
+  'red high leg': 0.03,
+  'without stripes': 0.12,
+  'no order': 0.5,
+  'local A red': 0.02,
+};
+/** Share of belief given to the site legend where one exists. */
+export const LEGEND_TRUST = 0.97;
+
+/** How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. */
+export type Strictness = 'strict' | 'loose' | 'careless';
+export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.88, loose: 0.05, careless: 0.07 };
+
+/** One circuit or feeder per system in the picture, or many circuits. */
+export const SINGLE_SET = 0.6;
+/** Largest number of ungrouped conductors for which one set per system is considered. */
+export const SINGLE_SET_LIMIT = 12;
+/** Number of ungrouped conductors in a picture of many circuits: geometric, this mean. */
+export const MANY_MEAN = 15;
+/** Shares of two systems in one picture. */
+export const MIXES: readonly number[] = [0.3, 0.5, 0.7];
+
+/** Share of conductors, in a picture of many circuits, that are grounding, foreign or auxiliary. */
+export const EXTRA_SHARE = { ground: 0.13, foreign: 0.012, auxiliary: 0.25 } as const;
+/** Weight of the grounded conductor against one phase in a picture of many circuits. */
+export const NEUTRAL_AGAINST_PHASE = 0.9;
+
+/**
+ * Shape of one circuit: probability by number of ungrounded conductors, with and without its grounded conductor.
+ * The row is the number of ungrounded conductors that the system has.
+ */
+export const SHAPES: Readonly<
+  Record<number, { readonly with: readonly number[]; readonly without: readonly number[] }>
+> = {
+  1: { with: [0.06, 0.8], without: [0, 0.14] },
+  2: { with: [0.05, 0.25, 0.45], without: [0, 0.08, 0.17] },
+  3: { with: [0.04, 0.15, 0.08, 0.4], without: [0, 0.06, 0.07, 0.2] },
+};
+/** Extras beside one set: k extras have probability proportional to these; beyond, each further one costs 0.3. */
+export const EXTRAS = [0.3, 0.5, 0.1, 0.04] as const;
+export const EXTRAS_WITH_AUXILIARY = [0.02, 0.25, 0.28, 0.2, 0.12] as const;
+export const FURTHER_EXTRA = 0.3;
+
+/** A pole space decides the phase unless the board was marked otherwise (408.3(E)(1) exceptions, bottom feed). */
+export const SPACE_TRUST = 0.95;
+/** A conductor that lands on a breaker pole is ungrounded. */
+export const NOT_ON_A_BREAKER = 0.01;
+
+/** Probability left unnamed for what this model does not know of. */
+export const UNMODELED = 0.015;
