@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { alignment, type Field, inField, indexAt, type Look, lookAt, lookDistance } from './field';
+import { alignment, type Field, indexAt, inField, type Look, lookAt, lookDistance } from './field';
 
 /** One step of a traced length. `seen` is false where something lies across it. */
 export interface TracePoint {
@@ -136,7 +136,12 @@ export function crossSection(
  * Follows a conductor from a state until the picture ends, it is lost for longer than something lying across it
  * explains, or `taken` says that it was traced before. The state is not changed.
  */
-export function follow(field: Field, start: TraceState, taken: Taken, maxSteps = 4000): { points: TracePoint[]; stop: StopReason } {
+export function follow(
+  field: Field,
+  start: TraceState,
+  taken: Taken,
+  maxSteps = 4000,
+): { points: TracePoint[]; stop: StopReason } {
   const state = { ...start };
   const points: TracePoint[] = [];
   let unseen = 0;

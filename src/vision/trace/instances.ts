@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { alignment, type Field, inField, indexAt, type Look, lookAt } from './field';
+import { alignment, type Field, indexAt, inField, type Look, lookAt } from './field';
 import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState } from './follow';
 
 /** A traced length before it is named. */

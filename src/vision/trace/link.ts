@@ -54,7 +54,8 @@ function endOf(trace: Trace, k: number, first: boolean): End | undefined {
   const stop = trace.stops[first ? 0 : 1];
   if (stop === 'border') return undefined;
   const points = trace.points;
-  const at = (n: number): Point => points[first ? Math.min(n, points.length - 1) : Math.max(0, points.length - 1 - n)]!.at;
+  const at = (n: number): Point =>
+    points[first ? Math.min(n, points.length - 1) : Math.max(0, points.length - 1 - n)]!.at;
   // The last steps before a stop wander; the direction is taken over about two widths.
   const back = Math.max(3, Math.round((trace.halfWidth * 4) / Math.max(1.5, Math.min(6, trace.halfWidth * 0.6))));
   const tip = at(0);

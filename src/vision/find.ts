@@ -1,0 +1,61 @@
+import type { Point, Raster, Ribbon } from '../flow';
+import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
+import type { Segmentation } from './segmenter';
+import { nameCrossings, type TracedConductor, toConductor } from './trace/conductor';
+import { type Field, makeField } from './trace/field';
+import { traceAll } from './trace/instances';
+import { linkTraces } from './trace/link';
+import { pruneTraces } from './trace/prune';
+import { stretchNear, traceAlong, traceAtPoint } from './trace/tap';
+
+/** Shorter than this many widths, or less sure than this along the way, is not offered as a conductor. */
+const SHORTEST_IN_WIDTHS = 5;
+const LEAST_WIRE = 0.7;
+/** More than this many in one photo is clutter; the surest are kept. */
+const MOST = 300;
+
+/** A photo segmented and ready to be traced again and again (taps, strokes) without segmenting anew. */
+export interface Traceable {
+  readonly raster: Raster;
+  readonly field: Field;
+}
+
+export const makeTraceable = (raster: Raster, planes: Segmentation): Traceable => ({
+  raster,
+  field: makeField(planes, raster),
+});
+
+/** Every conductor that can be found with nobody pointing, surest and longest first. */
+export function findConductors({ field }: Traceable): TracedConductor[] {
+  const linked = linkTraces(pruneTraces(field, traceAll(field, 2000)));
+  const kept = linked.filter(
+    ({ trace }) => trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth && trace.wire >= LEAST_WIRE,
+  );
+  return nameCrossings(
+    kept.slice(0, MOST).map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability)),
+  );
+}
+
+/** The conductor under a point, or undefined where the point lies outside the picture. */
+export function traceTap({ field }: Traceable, at: Point): TracedConductor | undefined {
+  const trace = traceAtPoint(field, at);
+  return trace && toConductor(field, trace, 'tapped', 1);
+}
+
+/** The conductor along a drawn stroke, or undefined where fewer than two of its points lie in the picture. */
+export function traceStroke({ field }: Traceable, stroke: readonly Point[]): TracedConductor | undefined {
+  const trace = traceAlong(field, stroke);
+  return trace && toConductor(field, trace, 'drawn', 1);
+}
+
+/** Ribbon of a whole conductor. */
+export const ribbonOf = ({ raster }: Traceable, { trace }: TracedConductor, quality: RibbonQuality): Ribbon =>
+  sampleRibbon(raster, trace.points, quality);
+
+/** Ribbon of the stretch within twelve widths of a point: what the finger asks about, less what may be another's. */
+export const ribbonNear = (
+  { raster }: Traceable,
+  { trace }: TracedConductor,
+  at: Point,
+  quality: RibbonQuality,
+): Ribbon => sampleRibbon(raster, stretchNear(trace, at, 24 * trace.halfWidth), quality);

@@ -1,0 +1,14 @@
+export { createClassicalSegmenter } from './classical/segmenter';
+export { liveMats } from './cv/mats';
+export {
+  findConductors,
+  makeTraceable,
+  ribbonNear,
+  ribbonOf,
+  type Traceable,
+  traceStroke,
+  traceTap,
+} from './find';
+export { type RibbonQuality, readLinear } from './ribbon/sample';
+export type { Segmentation, Segmenter } from './segmenter';
+export type { TracedConductor } from './trace/conductor';
