@@ -188,13 +188,16 @@ def surface(rgb, rng):
     s = PALETTE["surface"]
     n = len(rgb)
     shade = 2 ** np.clip(s["shadingMean"] + s["shadingSd"] * rng.normal(size=n), s["shadingMin"], s["shadingMax"])
-    tint = np.exp(s["tint"] * rng.normal(size=(n, 3)))
     neighbor = rgb[rng.permutation(n)]
     bounce = s["bounce"] * rng.random((n, 1)) ** 2 * 2
     lit = rgb * (1 - bounce) + rgb * neighbor * bounce
-    gloss = rng.exponential(s["gloss"], (n, 1)) * tint * shade[:, None] ** 0.5
-    veil = rng.exponential(s["veil"], (n, 1)) * np.exp(s["tint"] * rng.normal(size=(n, 3)))
-    return lit * shade[:, None] + gloss + veil
+
+    def tint():
+        return np.exp(s["tint"] * rng.normal(size=(n, 3)))
+
+    mirrored = s["reflection"] * rng.uniform(*s["surroundings"], (n, 1)) * np.sqrt(shade[:, None])
+    veil = rng.exponential(s["veil"], (n, 1))
+    return lit * shade[:, None] + mirrored * tint() + veil * tint()
 
 
 def develop(rgb, rng, white=0.8):

@@ -1,10 +1,11 @@
 import type { ColorName } from '../../flow';
 import { logSum } from '../gaussian';
-import { nodesOf } from '../light/posterior';
+import { type LightNode, nodesOf } from '../light/posterior';
 import type { LightMode } from '../light/types';
-import { logLikelihood, SURFACES } from '../palette/likelihood';
+import { blurPalette, likelihoods, SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
 import type { Body } from '../ribbon/body';
+import type { Features } from '../spaces';
 import { featuresUnder, measurementCov } from './measurement';
 
 /** Evidence about one body besides its color: ln factors per surface (from gloss, from a network). */
@@ -25,7 +26,7 @@ export interface JointInput {
 }
 
 export interface JointResult {
-  /** Per body, per quality step, ln probability over SURFACES. The last step is the real quality. */
+  /** Per body, per quality step, probabilities over SURFACES. The last step is the real quality. */
   readonly ladders: readonly Float64Array[][];
   /** The light after all bodies were heard, as nodes' moments. */
   readonly light: LightMode;
@@ -36,75 +37,101 @@ export const QUALITY_STEPS = [0, 0.4, 1] as const;
 
 /**
  * Bodies are independent only as far as the model is right; unmodeled errors they share (processing, mixed light)
- * would be counted once per body. Each body speaks of the light with half its weight. Assumed.
+ * would be counted once per body. Each body speaks of the light with this weight. Assumed.
  */
-const SHARED = 0.5;
+const SHARED = 0.4;
+
+/** How far the scene's white may be from the anchor, in stops: shared by all bodies of a photo. Assumed. */
+const EXPOSURES = [-1.4, -0.7, 0, 0.7, 1.4] as const;
+const EXPOSURE_SD = 0.7;
+const EXPOSURE_LOGS = EXPOSURES.map((e) => -0.5 * (e / EXPOSURE_SD) ** 2);
+const EXPOSURE_TOTAL = logSum(EXPOSURE_LOGS);
+
+const N = SURFACES.length;
+const PRIORS = Float64Array.from(SURFACES, (surface) => PALETTE_DATA[surface].prior);
+
+/** Weighted likelihoods of one body: [state * N + surface], where state = node * exposures + exposure. */
+function weigh(at: readonly Features[], body: Body, factor: Float64Array, anchor: number, quality: number) {
+  const palette = blurPalette(measurementCov(body, anchor, quality));
+  const all = new Float64Array(at.length * EXPOSURES.length * N);
+  const block = new Float64Array(EXPOSURES.length * N);
+  at.forEach((f, node) => {
+    likelihoods(palette, f[0], f[1], f[2], EXPOSURES, block);
+    for (let k = 0; k < block.length; k++) all[node * block.length + k] = block[k]! * factor[k % N]!;
+  });
+  return all;
+}
+
+/** Sum over surfaces in each state. */
+function totals(weighted: Float64Array): Float64Array {
+  const out = new Float64Array(weighted.length / N);
+  for (let k = 0; k < weighted.length; k++) out[Math.floor(k / N)]! += weighted[k]!;
+  return out;
+}
 
 /**
- * Names and light together, exactly on a grid of lights: every body's likelihood under every light; lights weighed by
- * how well they explain all bodies; names averaged over lights.
+ * Names, light and exposure together, exactly on a grid: every body's likelihood in every state; states weighed by
+ * how well they explain all bodies; names averaged over states.
  */
 export function inferJointly(input: JointInput): JointResult {
   const nodes = nodesOf(input.modes);
-  const priors = SURFACES.map((surface) => Math.log(PALETTE_DATA[surface].prior));
-  const logLight = Float64Array.from(nodes, (n) => n.logWeight);
+  const states = nodes.length * EXPOSURES.length;
+  const logState = Float64Array.from(
+    { length: states },
+    (_, k) =>
+      nodes[Math.floor(k / EXPOSURES.length)]!.logWeight + EXPOSURE_LOGS[k % EXPOSURES.length]! - EXPOSURE_TOTAL,
+  );
+  const featuresAt = (body: Body): Features[] => nodes.map((node) => featuresUnder(body, node.at, input.anchor));
 
   for (const { body, name } of input.known) {
-    const cov = measurementCov(body, input.anchor, 1);
-    nodes.forEach((node, k) => {
-      logLight[k]! += logLikelihood(name, featuresUnder(body, node.at, input.anchor), cov);
-    });
+    const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));
+    const seen = totals(weigh(featuresAt(body), body, only, input.anchor, 1));
+    for (let k = 0; k < states; k++) logState[k]! += Math.log(seen[k]! + 1e-300);
   }
 
-  const scores = input.bodies.map((body, i) =>
-    QUALITY_STEPS.map((quality) => {
-      const cov = measurementCov(body, input.anchor, quality);
-      return nodes.map((node) => {
-        const at = featuresUnder(body, node.at, input.anchor);
-        return Float64Array.from(
-          SURFACES,
-          (surface, c) => priors[c]! + input.evidence[i]![c]! + logLikelihood(surface, at, cov),
-        );
-      });
-    }),
-  );
-  for (const steps of scores) {
-    const real = steps[steps.length - 1]!;
-    real.forEach((row, k) => {
-      logLight[k]! += SHARED * logSum(row);
+  const scored = input.bodies.map((body, i) => {
+    const factor = PRIORS.map((prior, c) => prior * Math.exp(input.evidence[i]![c]!));
+    const at = featuresAt(body);
+    return QUALITY_STEPS.map((quality) => {
+      const weighted = weigh(at, body, factor, input.anchor, quality);
+      return { weighted, sums: totals(weighted) };
     });
+  });
+  for (const steps of scored) {
+    const real = steps[steps.length - 1]!.sums;
+    for (let k = 0; k < states; k++) logState[k]! += SHARED * Math.log(real[k]! + 1e-300);
   }
-  const total = logSum(logLight);
-  for (let k = 0; k < logLight.length; k++) logLight[k]! -= total;
+  const total = logSum(logState);
+  const state = logState.map((v) => Math.exp(v - total));
 
-  const ladders = scores.map((steps) =>
-    steps.map((rows) => {
-      const terms = SURFACES.map(() => new Float64Array(nodes.length));
-      rows.forEach((row, k) => {
-        const own = logSum(row);
-        for (let c = 0; c < row.length; c++) terms[c]![k] = logLight[k]! + row[c]! - own;
-      });
-      return Float64Array.from(terms, (t) => logSum(t));
+  const ladders = scored.map((steps) =>
+    steps.map(({ weighted, sums }) => {
+      const p = new Float64Array(N);
+      for (let k = 0; k < states; k++) {
+        const w = state[k]! / (sums[k]! + 1e-300);
+        for (let c = 0; c < N; c++) p[c]! += w * weighted[k * N + c]!;
+      }
+      return p;
     }),
   );
-  return { ladders, light: momentsOfNodes(nodes, logLight) };
+  return { ladders, light: momentsOfNodes(nodes, state) };
 }
 
-function momentsOfNodes(nodes: ReturnType<typeof nodesOf>, logWeight: Float64Array): LightMode {
-  let u = 0;
-  let v = 0;
-  nodes.forEach((n, k) => {
-    u += Math.exp(logWeight[k]!) * n.at[0];
-    v += Math.exp(logWeight[k]!) * n.at[1];
-  });
-  let uu = 1e-6;
-  let uv = 0;
-  let vv = 1e-6;
-  nodes.forEach((n, k) => {
-    const w = Math.exp(logWeight[k]!);
-    uu += w * (n.at[0] - u) ** 2;
-    uv += w * (n.at[0] - u) * (n.at[1] - v);
-    vv += w * (n.at[1] - v) ** 2;
-  });
-  return { weight: 1, mean: [u, v], cov: [uu, uv, vv] };
+function momentsOfNodes(nodes: readonly LightNode[], state: Float64Array): LightMode {
+  const weight = nodes.map((_, n) =>
+    EXPOSURES.reduce<number>((sum, _e, e) => sum + state[n * EXPOSURES.length + e]!, 0),
+  );
+  const mean = (value: (n: LightNode) => number): number =>
+    nodes.reduce((sum, n, k) => sum + weight[k]! * value(n), 0);
+  const u = mean((n) => n.at[0]);
+  const v = mean((n) => n.at[1]);
+  return {
+    weight: 1,
+    mean: [u, v],
+    cov: [
+      1e-6 + mean((n) => (n.at[0] - u) ** 2),
+      mean((n) => (n.at[0] - u) * (n.at[1] - v)),
+      1e-6 + mean((n) => (n.at[1] - v) ** 2),
+    ],
+  };
 }

@@ -14,7 +14,7 @@ export function featuresUnder(body: Body, light: LogRatio, anchor: number): Feat
 }
 
 /** What the palette's simulation does not hold of real photographs: flare, local casts, processing. Assumed. */
-const MODEL = { chroma: 0.012, stops: 0.6 };
+const MODEL = { chroma: 0.012, stops: 0.25 };
 /** Independent samples: neighbors share their noise and their compression block. */
 const MAX_INDEPENDENT = 8;
 /** JPEG and quantization error of a color that is averaged over a conductor, in 8-bit levels. Assumed. */

@@ -172,11 +172,10 @@ function bodyLab(body: Body, light: Rgb, anchor: number): Lab {
 
 /** Names given insulated (weighted by it) and the probability of bare metal, never surer than any better photo would be. */
 function probabilities(ladder: readonly Float64Array[]): { names: Record<ColorName, number>; bare: number } {
-  const steps = ladder.map((logs) => Float64Array.from(logs, Math.exp));
-  const real = steps[steps.length - 1]!;
+  const real = ladder[ladder.length - 1]!;
   let best = 0;
   for (let c = 1; c < real.length; c++) if (real[c]! > real[best]!) best = c;
-  const capped = Math.min(...steps.map((p) => p[best]!));
+  const capped = Math.min(...ladder.map((p) => p[best]!));
   const rest = Math.max(1e-12, 1 - real[best]!);
   const names = Object.fromEntries(COLOR_NAMES.map((n) => [n, 0])) as Record<ColorName, number>;
   let bare = 0;

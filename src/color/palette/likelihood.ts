@@ -1,29 +1,87 @@
-import { type Cov3, logNormal3, logSum } from '../gaussian';
-import type { Features } from '../spaces';
+import type { Cov3 } from '../gaussian';
 import { PALETTE_DATA } from './palette-data';
 import type { Surface } from './types';
 
 export const SURFACES = Object.keys(PALETTE_DATA) as readonly Surface[];
 
 /** A reading that no model explains (painted over, colored light, wrong place): broad, the same for every name. */
-const STRAY_SHARE = 0.02;
-const STRAY: Cov3 = [0.03, 0, 0, 0.03, 0, 4];
+const STRAY = { share: 0.02, mean: [0, 0, -3], cov: [0.03, 0, 0, 0.03, 0, 4] } as const;
 
-/** ln p(features | surface) when the features are known with a Gaussian error. */
-export function logLikelihood(surface: Surface, at: Features, error: Cov3): number {
-  const parts = PALETTE_DATA[surface].parts;
-  const logs = new Float64Array(parts.length + 1);
-  parts.forEach((p, i) => {
-    const cov: Cov3 = [
-      p[4] + error[0],
-      p[5] + error[1],
-      p[6] + error[2],
-      p[7] + error[3],
-      p[8] + error[4],
-      p[9] + error[5],
-    ];
-    logs[i] = Math.log(p[0] * (1 - STRAY_SHARE)) + logNormal3(at[0] - p[1], at[1] - p[2], at[2] - p[3], cov);
-  });
-  logs[parts.length] = Math.log(STRAY_SHARE) + logNormal3(at[0], at[1], at[2] + 3, STRAY);
-  return logSum(logs);
+/** Per part: ln weight and norm, mean (3), inverse covariance (6). */
+const STRIDE = 10;
+
+/** The palette blurred by a reading's error, ready to be evaluated at many places. */
+export interface BlurredPalette {
+  readonly parts: Float64Array;
+  /** First part of each surface, and the total last. */
+  readonly starts: readonly number[];
+}
+
+const RAW = SURFACES.map((surface) => [
+  ...PALETTE_DATA[surface].parts.map((p) => [p[0] * (1 - STRAY.share), ...p.slice(1)]),
+  [STRAY.share, ...STRAY.mean, ...STRAY.cov],
+]);
+const STARTS = RAW.reduce<number[]>((starts, parts) => [...starts, starts[starts.length - 1]! + parts.length], [0]);
+
+/** Adds a Gaussian error to every part of the palette. */
+export function blurPalette(error: Cov3): BlurredPalette {
+  const parts = new Float64Array(STARTS[STARTS.length - 1]! * STRIDE);
+  let at = 0;
+  for (const surface of RAW) {
+    for (const p of surface) {
+      const xx = p[4]! + error[0];
+      const xy = p[5]! + error[1];
+      const xz = p[6]! + error[2];
+      const yy = p[7]! + error[3];
+      const yz = p[8]! + error[4];
+      const zz = p[9]! + error[5];
+      const a = yy * zz - yz * yz;
+      const b = xz * yz - xy * zz;
+      const d = xy * yz - xz * yy;
+      const det = xx * a + xy * b + xz * d;
+      parts[at] = Math.log(p[0]!) - 0.5 * (Math.log(det) + 3 * Math.log(2 * Math.PI));
+      parts[at + 1] = p[1]!;
+      parts[at + 2] = p[2]!;
+      parts[at + 3] = p[3]!;
+      parts[at + 4] = a / det;
+      parts[at + 5] = b / det;
+      parts[at + 6] = d / det;
+      parts[at + 7] = (xx * zz - xz * xz) / det;
+      parts[at + 8] = (xy * xz - xx * yz) / det;
+      parts[at + 9] = (xx * yy - xy * xy) / det;
+      at += STRIDE;
+    }
+  }
+  return { parts, starts: STARTS };
+}
+
+/**
+ * p(features | surface) for every surface at each of several exposures (log2, taken off the third feature), written
+ * to `out` exposure by exposure: out[e * SURFACES.length + surface].
+ */
+export function likelihoods(
+  palette: BlurredPalette,
+  s: number,
+  t: number,
+  y: number,
+  exposures: readonly number[],
+  out: Float64Array,
+): void {
+  const { parts, starts } = palette;
+  const n = SURFACES.length;
+  out.fill(0);
+  for (let surface = 0; surface < n; surface++) {
+    for (let part = starts[surface]!; part < starts[surface + 1]!; part++) {
+      const k = part * STRIDE;
+      const ds = s - parts[k + 1]!;
+      const dt = t - parts[k + 2]!;
+      const flat = ds * (ds * parts[k + 4]! + 2 * dt * parts[k + 5]!) + dt * dt * parts[k + 7]!;
+      const lean = ds * parts[k + 6]! + dt * parts[k + 8]!;
+      for (let e = 0; e < exposures.length; e++) {
+        const dy = y - exposures[e]! - parts[k + 3]!;
+        const q = flat + dy * (2 * lean + dy * parts[k + 9]!);
+        out[e * n + surface]! += Math.exp(parts[k]! - 0.5 * q);
+      }
+    }
+  }
 }
