@@ -1,12 +1,12 @@
-import type { Point, Raster, Ribbon } from '../flow';
+import { COLOR_NAMES, type Conductor, type Point, type Raster, type Ribbon } from '../flow';
 import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
 import { nameCrossings, type TracedConductor, toConductor } from './trace/conductor';
-import { type Field, makeField } from './trace/field';
-import { traceAll } from './trace/instances';
+import { type Field, inField, makeField } from './trace/field';
+import { summarize, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
 import { pruneTraces } from './trace/prune';
-import { stretchNear, traceAlong, traceAtPoint } from './trace/tap';
+import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
 
 /** Shorter than this many widths, or less sure than this along the way, is not offered as a conductor. */
 const SHORTEST_IN_WIDTHS = 5;
@@ -59,3 +59,31 @@ export const ribbonNear = (
   at: Point,
   quality: RibbonQuality,
 ): Ribbon => sampleRibbon(raster, stretchNear(trace, at, 24 * trace.halfWidth), quality);
+
+/** A conductor whose trace is not at hand (edited, or from a kept record), made traceable from its center line. */
+export function retrace({ field }: Traceable, conductor: Conductor): TracedConductor {
+  const halfWidth = conductor.widthPx / 2;
+  const points = conductor.centerline.map((at) => ({ at, halfWidth, seen: true, wire: 1 }));
+  const middle = conductor.centerline[conductor.centerline.length >> 1] ?? [0, 0];
+  return { conductor, trace: summarize(points, ['lost', 'lost'], medianLook(field, middle)) };
+}
+
+/**
+ * Mean log-probability over COLOR_NAMES that the segmenter gave along a conductor, or null where it reads no colors.
+ * The plane is half the working size.
+ */
+export function networkColorOf({ field }: Traceable, { trace }: TracedConductor): Float32Array | null {
+  const { color } = field.planes;
+  if (!color) return null;
+  const names = COLOR_NAMES.length;
+  const stride = Math.ceil(field.width / 2);
+  const sum = new Float32Array(names);
+  let count = 0;
+  for (const p of trace.points) {
+    if (!p.seen || !inField(field, p.at[0], p.at[1])) continue;
+    const from = (Math.floor(p.at[1] / 2) * stride + Math.floor(p.at[0] / 2)) * names;
+    for (let k = 0; k < names; k++) sum[k]! += color[from + k]!;
+    count++;
+  }
+  return count ? sum.map((v) => v / count) : null;
+}

@@ -3,6 +3,8 @@ export { liveMats } from './cv/mats';
 export {
   findConductors,
   makeTraceable,
+  networkColorOf,
+  retrace,
   ribbonNear,
   ribbonOf,
   type Traceable,

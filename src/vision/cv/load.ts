@@ -47,6 +47,7 @@ async function load(): Promise<{ cv: Cv }> {
       cv.onAbort = (reason) => reject(new Problem('engine unavailable', undefined, reason));
     });
   }
+  // biome-ignore lint/suspicious/noThenProperty: taking the self-resolving `then` away is the point
   cv.then = undefined;
   return { cv };
 }

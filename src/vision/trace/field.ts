@@ -54,5 +54,5 @@ export function alignment(field: Field, i: number, dx: number, dy: number): numb
   const size = Math.hypot(c, s);
   if (size < 1e-3) return 0;
   const way = (c * (dx * dx - dy * dy) + s * 2 * dx * dy) / size;
-  return way > 0 ? way : 0;
+  return Math.max(way, 0);
 }

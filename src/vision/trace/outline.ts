@@ -22,7 +22,10 @@ export function outlines(points: readonly TracePoint[]): Polygon[] {
     last = undefined;
   };
   points.forEach((p, k) => {
-    if (!p.seen) return close();
+    if (!p.seen) {
+      close();
+      return;
+    }
     const a = points[Math.max(0, k - 2)]!.at;
     const b = points[Math.min(points.length - 1, k + 2)]!.at;
     const angle = Math.atan2(b[1] - a[1], b[0] - a[0]);

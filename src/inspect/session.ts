@@ -1,0 +1,273 @@
+import {
+  estimateLight,
+  type LightPosterior,
+  nameInsulations,
+  type ReferenceSample,
+  type RibbonReading,
+} from '../color';
+import {
+  type ColorReference,
+  type Conductor,
+  type Findings,
+  type NamedConductor,
+  type Point,
+  Problem,
+  type Ribbon,
+  type SiteKnowledge,
+  throwIfCancelled,
+} from '../flow';
+import { identify } from '../identify';
+import { captureVerdict, type DecodedPhoto, withConductorWidths } from '../photo';
+import {
+  findConductors,
+  makeTraceable,
+  networkColorOf,
+  readLinear,
+  retrace,
+  ribbonNear,
+  ribbonOf,
+  type Segmenter,
+  type Traceable,
+  type TracedConductor,
+  traceStroke,
+  traceTap,
+} from '../vision';
+
+/** Stages in their order, as progress and time are reported by. */
+export const STAGES = ['decode', 'light', 'segment', 'trace', 'name', 'map'] as const;
+export type Stage = (typeof STAGES)[number];
+export type OnStage = (stage: Stage, share: number) => void;
+
+/** Nothing known of the site: US habit, no posted systems. */
+export const NOTHING_KNOWN: SiteKnowledge = { jurisdiction: 'US', systems: [], legend: [], groups: [], spaces: {} };
+
+/** What was asked at a point, and what was found there. */
+export interface Probe {
+  readonly at: Point;
+  readonly conductor: NamedConductor | null;
+}
+
+export interface InspectRequest {
+  /** Points to be traced from, in full-size pixels of the upright photo. */
+  readonly at?: readonly Point[];
+  readonly knowledge?: SiteKnowledge;
+  readonly signal?: AbortSignal;
+  readonly onStage?: OnStage;
+}
+
+/** Pixels around a tapped reference that speak for it. */
+const REFERENCE_RADIUS = 5;
+
+/**
+ * One photo opened for reading: found once, then traced, named and renamed as often as the user asks. The same code
+ * in the browser's worker and in Node; only decoding and the choice of segmenter differ.
+ */
+export class Session {
+  private constructor(
+    private readonly photo: DecodedPhoto,
+    private readonly traceable: Traceable,
+    /** The light as the pixels tell it, before any reference. */
+    private readonly statistics: LightPosterior,
+    /** The light after all conductors were heard: what later taps are named under. */
+    private settled: LightPosterior,
+    private readonly traced: Map<string, TracedConductor>,
+    readonly findings: Findings,
+    readonly probes: readonly Probe[],
+  ) {}
+
+  /**
+   * Reads a photo from pixels to phase map. `decode` is run first so that its time is told too.
+   * @throws Problem of decoding; 'cancelled'; 'engine unavailable', 'engine failed' of the segmenter.
+   */
+  static async open(
+    decode: () => Promise<DecodedPhoto>,
+    segmenter: Segmenter,
+    request: InspectRequest = {},
+  ): Promise<Session> {
+    const clock = new StageClock(request);
+    const photo = await clock.run('decode', decode);
+    const { raster, facts, scale } = photo;
+    const { light, capture } = await clock.run('light', () => {
+      const light = estimateLight(raster);
+      return { light, capture: captureVerdict(raster, facts, light) };
+    });
+    const planes = await clock.run('segment', () =>
+      segmenter.segment(raster, request.signal, (share) => request.onStage?.('segment', share)),
+    );
+    const { traceable, found, tapped } = await clock.run('trace', () => {
+      const traceable = makeTraceable(raster, planes);
+      const at = (request.at ?? []).map(([x, y]): Point => [x * scale, y * scale]);
+      return {
+        traceable,
+        found: findConductors(traceable),
+        tapped: at.map((point) => ({ point, traced: traceTap(traceable, point) })),
+      };
+    });
+    const quality = qualityOf(capture.measures);
+    const { named, probeAnswers, settled } = await clock.run('name', () => {
+      const taps = tapped.flatMap(({ point, traced }) => (traced ? [{ point, traced }] : []));
+      const ribbons = [
+        ...found.map((one) => ribbonOf(traceable, one, quality)),
+        ...taps.map(({ point, traced }) => ribbonNear(traceable, traced, point, quality)),
+      ];
+      const network = [...found, ...taps.map((t) => t.traced)].map((one) => networkColorOf(traceable, one));
+      const { readings, light: settled } = nameInsulations(ribbons, light, { networkColor: network });
+      const answers = new Map(
+        taps.map(({ traced }, k) => [traced, nameIt(traced.conductor, readings[found.length + k]!)]),
+      );
+      return {
+        named: found.map((one, k) => nameIt(one.conductor, readings[k]!)),
+        probeAnswers: tapped.map(({ traced }) => (traced ? (answers.get(traced) ?? null) : null)),
+        settled,
+      };
+    });
+    const map = await clock.run('map', () => identify(named, request.knowledge ?? NOTHING_KNOWN));
+    const findings: Findings = {
+      photo: facts,
+      workingWidth: raster.width,
+      workingHeight: raster.height,
+      capture: withConductorWidths(
+        capture,
+        named.map((c) => c.widthPx),
+      ),
+      light: plainLight(settled),
+      conductors: named,
+      references: [],
+      map,
+      segmenter: planes.by,
+      elapsedMs: clock.total(),
+      stages: clock.stages,
+    };
+    const probes = (request.at ?? []).map((at, k): Probe => ({ at, conductor: probeAnswers[k] ?? null }));
+    const all = [...found, ...tapped.flatMap(({ traced }) => (traced ? [traced] : []))];
+    return new Session(
+      photo,
+      traceable,
+      light,
+      settled,
+      new Map(all.map((t) => [t.conductor.id, t])),
+      findings,
+      probes,
+    );
+  }
+
+  /** The conductor under a point of the working image, named; null outside the picture. */
+  trace(at: Point): NamedConductor | null {
+    const traced = traceTap(this.traceable, at);
+    return traced ? this.name(traced, ribbonNear(this.traceable, traced, at, this.quality())) : null;
+  }
+
+  /** The conductor along a stroke over the working image, named; null where the stroke leaves the picture. */
+  traceStroke(stroke: readonly Point[]): NamedConductor | null {
+    const traced = traceStroke(this.traceable, stroke);
+    return traced ? this.name(traced, ribbonOf(this.traceable, traced, this.quality())) : null;
+  }
+
+  /**
+   * Names conductors again under tapped references (working pixels); they share the light. In the order given.
+   * Conductors need not be known here: edited ones (split, joined) are retraced from their center lines.
+   */
+  reread(references: readonly ColorReference[], conductors: readonly Conductor[]): NamedConductor[] {
+    const traced = conductors.map((c) => this.tracedOf(c));
+    const ribbons = traced.map((one) => ribbonOf(this.traceable, one, this.quality()));
+    const { readings, light } = nameInsulations(ribbons, this.statistics, {
+      references: references.map((r) => this.sampleReference(r)),
+      networkColor: traced.map((one) => networkColorOf(this.traceable, one)),
+    });
+    this.settled = light;
+    return conductors.map((conductor, k) => nameIt(conductor, readings[k]!));
+  }
+
+  /** A conductor straightened, for the screen. */
+  ribbon(conductor: Conductor): Ribbon {
+    return ribbonOf(this.traceable, this.tracedOf(conductor), this.quality());
+  }
+
+  /** The working image, for drawing. */
+  get picture(): DecodedPhoto['raster'] {
+    return this.photo.raster;
+  }
+
+  /** The light now in force. */
+  get light(): LightPosterior {
+    return this.settled;
+  }
+
+  private quality() {
+    return qualityOf(this.findings.capture.measures);
+  }
+
+  private name(traced: TracedConductor, ribbon: Ribbon): NamedConductor {
+    this.traced.set(traced.conductor.id, traced);
+    const { readings } = nameInsulations([ribbon], this.settled, {
+      networkColor: [networkColorOf(this.traceable, traced)],
+    });
+    return nameIt(traced.conductor, readings[0]!);
+  }
+
+  private tracedOf(conductor: Conductor): TracedConductor {
+    const known = this.traced.get(conductor.id);
+    const same = known && known.conductor.centerline.length === conductor.centerline.length;
+    return same ? known : retrace(this.traceable, conductor);
+  }
+
+  private sampleReference({ at, kind, name }: ColorReference): ReferenceSample {
+    const { raster } = this.photo;
+    const rgb: number[] = [];
+    const one = new Float32Array(3);
+    for (let oy = -REFERENCE_RADIUS; oy <= REFERENCE_RADIUS; oy++)
+      for (let ox = -REFERENCE_RADIUS; ox <= REFERENCE_RADIUS; ox++)
+        if (Math.hypot(ox, oy) <= REFERENCE_RADIUS && readLinear(raster, at[0] + ox, at[1] + oy, one, 0))
+          rgb.push(...one);
+    return name === undefined ? { kind, rgb: Float32Array.from(rgb) } : { kind, name, rgb: Float32Array.from(rgb) };
+  }
+}
+
+const qualityOf = (measures: Findings['capture']['measures']) => ({
+  noiseLevel: measures.noiseLevel,
+  blurPx: measures.blurPx,
+});
+
+const nameIt = (conductor: Conductor, reading: RibbonReading): NamedConductor => ({
+  ...conductor,
+  covering: reading.covering,
+  coveringConfidence: reading.coveringConfidence,
+  insulation: reading.insulation,
+  stripe: reading.stripe,
+  hiddenStripe: reading.hiddenStripe,
+  tape: [],
+});
+
+/** The part of the posterior that goes into the record. */
+const plainLight = ({ mean, xy, errorDeg, basis }: LightPosterior): Findings['light'] => ({
+  mean,
+  xy,
+  errorDeg,
+  basis,
+});
+
+/** Times the stages, tells progress, and stops between stages when the user cancelled. */
+class StageClock {
+  readonly stages: Partial<Record<Stage, number>> = {};
+  private readonly start = performance.now();
+
+  constructor(private readonly request: InspectRequest) {}
+
+  async run<T>(stage: Stage, work: () => T | Promise<T>): Promise<T> {
+    throwIfCancelled(this.request.signal);
+    this.request.onStage?.(stage, 0);
+    const begun = performance.now();
+    try {
+      return await work();
+    } catch (error) {
+      throw error instanceof Problem ? error : new Problem('engine failed', undefined, error);
+    } finally {
+      this.stages[stage] = performance.now() - begun;
+      this.request.onStage?.(stage, 1);
+    }
+  }
+
+  total(): number {
+    return performance.now() - this.start;
+  }
+}
