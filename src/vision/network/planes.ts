@@ -1,0 +1,85 @@
+import type { Tensor4D } from '@tensorflow/tfjs-core';
+import type { GraphOutputs } from './graph';
+import type { NetworkManifest } from './manifest';
+
+/** Scores kept per pixel, interleaved in this order. */
+export const SCORES = ['wire', 'edge', 'cos2t', 'sin2t', 'log-half-width', 'bare'] as const;
+export const SCORE_COUNT = SCORES.length;
+export const COLOR_COUNT = 13;
+
+/** The network's scores over one window, at the size that it looked at. */
+export interface Scores {
+  readonly width: number;
+  readonly height: number;
+  /**
+   * height x width x SCORE_COUNT: log-odds of any conductor, log-odds of an edge between touching ones, direction,
+   * natural logarithm of the half width in the pixels of this window, log-odds of bare metal among conductors.
+   */
+  readonly full: Float32Array;
+  /** height/2 x width/2 x COLOR_COUNT color scores. */
+  readonly color: Float32Array;
+}
+
+/** Reads the scores off the network's outputs, which it disposes. */
+export async function readScores(outputs: GraphOutputs, manifest: NetworkManifest): Promise<Scores> {
+  try {
+    const [, height, width] = outputs.full.shape;
+    const [full, half] = await Promise.all([values(outputs.full), values(outputs.half)]);
+    return {
+      width,
+      height,
+      full: readFull(full, width * height, manifest.full.channels),
+      color: readColor(half, (width * height) / 4, manifest.half.channels.length),
+    };
+  } finally {
+    outputs.full.dispose();
+    outputs.half.dispose();
+  }
+}
+
+async function values(tensor: Tensor4D): Promise<Float32Array> {
+  return (await tensor.data()) as Float32Array;
+}
+
+function readFull(from: Float32Array, pixels: number, channels: readonly string[]): Float32Array {
+  const n = channels.length;
+  const place = (name: string): number => channels.indexOf(name);
+  const [background, insulated, bare, jacket] = ['background', 'insulated', 'bare', 'jacket'].map(place) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const [edge, cos, sin, width] = ['edge', 'cos2t', 'sin2t', 'log-half-width'].map(place) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const out = new Float32Array(pixels * SCORE_COUNT);
+  for (let i = 0, at = 0, to = 0; i < pixels; i++, at += n, to += SCORE_COUNT) {
+    const a = from[at + insulated]!;
+    const b = from[at + bare]!;
+    const c = from[at + jacket]!;
+    const covered = logSum(a, c);
+    out[to] = logSum(covered, b) - from[at + background]!;
+    out[to + 1] = from[at + edge]!;
+    out[to + 2] = from[at + cos]!;
+    out[to + 3] = from[at + sin]!;
+    out[to + 4] = from[at + width]!;
+    out[to + 5] = b - covered;
+  }
+  return out;
+}
+
+/** log(exp a + exp b) without overflow. */
+function logSum(a: number, b: number): number {
+  return a > b ? a + Math.log1p(Math.exp(b - a)) : b + Math.log1p(Math.exp(a - b));
+}
+
+function readColor(from: Float32Array, pixels: number, channels: number): Float32Array {
+  const out = new Float32Array(pixels * COLOR_COUNT);
+  for (let i = 0; i < pixels; i++)
+    for (let c = 0; c < COLOR_COUNT; c++) out[i * COLOR_COUNT + c] = from[i * channels + c]!;
+  return out;
+}
