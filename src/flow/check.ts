@@ -16,10 +16,21 @@ export type MeterFunction = 'AC volts' | 'AC volts, low impedance' | 'DC volts' 
 
 /**
  * What must be arranged before the reading is taken; absent: as found, supply on. `position 1` and `position 2`
- * are the two positions of the switch that feeds a traveler. `supply off, lifted`: supply proven off and the
- * conductor lifted from its terminal.
+ * are the two positions of the switch that feeds a traveler, `far switch` the one at the other end of it.
+ * `supply off, lifted`: supply proven off and the conductor lifted from its terminal; `supply off, far end bonded`:
+ * supply proven off and this conductor alone bonded to ground at its far end.
  */
-export type CheckCondition = 'switch on' | 'switch off' | 'position 1' | 'position 2' | 'supply off, lifted';
+export const CHECK_CONDITIONS = [
+  'switch on',
+  'switch off',
+  'switch on, both switches moved',
+  'position 1',
+  'position 2',
+  'position 1, far switch moved',
+  'supply off, lifted',
+  'supply off, far end bonded',
+] as const;
+export type CheckCondition = (typeof CHECK_CONDITIONS)[number];
 
 /** What a hypothesis predicts. Volts for voltage functions, ohms for continuity. */
 export interface ExpectedReading {

@@ -1,0 +1,187 @@
+import { type Explanation, type Message, message, type Reading } from '../flow';
+import { judgeReading } from './agreement';
+import type { Assessment } from './assess';
+import type { Claim } from './claim';
+import type { Component, World } from './infer';
+import { causeOf, LEVELS, sightKey } from './likelihood';
+import { UNKNOWN_METER } from './meter';
+import type { MeterOptions } from './options';
+import { sightOf } from './sight';
+import { answers, checkId, conductorsOf } from './test-point';
+
+interface Deviation {
+  readonly key: string;
+  readonly message: Message;
+}
+
+const statesFor = (reading: Reading, world: World) =>
+  [reading.from, reading.to, reading.third].map((p) =>
+    p?.kind === 'conductor' ? (world.states.get(p.conductor) ?? null) : null,
+  );
+
+interface Moved {
+  readonly claim: Claim;
+  readonly system: string;
+  readonly role: string;
+}
+
+function movedIn(world: World, original: ReadonlyMap<string, Claim>): Moved[] {
+  return [...world.states].flatMap(([id, state]) => {
+    const claim = original.get(id);
+    return claim && (claim.role !== state.role || claim.system !== state.system)
+      ? [{ claim, system: state.system, role: state.role }]
+      : [];
+  });
+}
+
+const POLARITY: readonly string[] = ['grounded conductor', 'positive', 'negative'];
+
+function roleDeviation(moved: readonly Moved[]): Deviation | null {
+  const [a, b] = moved;
+  if (!a) return null;
+  if (moved.every((m) => m.system !== m.claim.system)) {
+    const system = a.system;
+    return {
+      key: `system ${system}`,
+      message: message('verify.explain.other-system', { system: `identify.system.${system}` }),
+    };
+  }
+  if (b && moved.length === 2 && a.role === b.claim.role && b.role === a.claim.role) {
+    const kind = POLARITY.includes(a.role) || POLARITY.includes(b.role) ? 'reversed-polarity' : 'swapped';
+    const values = { first: a.claim.conductor, second: b.claim.conductor, role: a.claim.role, other: b.claim.role };
+    return {
+      key: `${kind} ${a.claim.conductor} ${b.claim.conductor}`,
+      message: message(`verify.explain.${kind}`, values),
+    };
+  }
+  return {
+    key: `role ${moved
+      .map((m) => `${m.claim.conductor}=${m.role}`)
+      .sort()
+      .join(' ')}`,
+    message: message('verify.explain.other-role', { conductor: a.claim.conductor, role: a.role, count: moved.length }),
+  };
+}
+
+const FAULT_CODE = {
+  disconnected: 'disconnected',
+  'open neutral': 'open-neutral',
+  'shared neutral': 'shared-neutral',
+  'lost phase, fed back': 'back-feed',
+  'grounded line': 'ground-fault',
+} as const;
+
+function faultDeviation(world: World): Deviation | null {
+  if (world.variant.groundFault) return { key: 'ground fault', message: message('verify.explain.ground-fault') };
+  for (const [id, state] of world.states)
+    if (state.fault)
+      return {
+        key: `${state.fault} ${id}`,
+        message: message(`verify.explain.${FAULT_CODE[state.fault]}`, { conductor: id }),
+      };
+  return null;
+}
+
+function readingDeviation(world: World, component: Component, options: MeterOptions): Deviation | null {
+  const meter = options.meter ?? UNKNOWN_METER;
+  for (const reading of component.readings) {
+    const cause = causeOf(
+      reading,
+      sightOf(reading, statesFor(reading, world), world.variant),
+      LEVELS[world.level] ?? 1,
+      meter,
+    );
+    if (cause === 'as it is') continue;
+    const code = cause === 'mistake' ? 'reading-mistake' : 'wrong-function';
+    const values = { value: String(reading.value), check: reading.id };
+    return { key: `${code} ${reading.id}`, message: message(`verify.explain.${code}`, values) };
+  }
+  return null;
+}
+
+/** What a world says is wrong, the weightiest first: roles, then faults, then the reading itself. Null: nothing. */
+function deviation(
+  world: World,
+  component: Component,
+  assessment: Assessment,
+  options: MeterOptions,
+): Deviation | null {
+  return (
+    roleDeviation(movedIn(world, assessment.original)) ??
+    faultDeviation(world) ??
+    readingDeviation(world, component, options)
+  );
+}
+
+interface Group {
+  readonly deviation: Deviation;
+  probability: number;
+  readonly world: World;
+}
+
+function grouped(component: Component, assessment: Assessment, options: MeterOptions): Group[] {
+  const groups = new Map<string, Group>();
+  for (const world of component.worlds) {
+    const found = deviation(world, component, assessment, options);
+    if (!found) continue;
+    const known = groups.get(found.key);
+    if (known) known.probability += world.probability;
+    else groups.set(found.key, { deviation: found, probability: world.probability, world });
+  }
+  return [...groups.values()].sort((a, b) => b.probability - a.probability);
+}
+
+type Probe = Pick<Reading, 'from' | 'to' | 'third' | 'function' | 'condition'>;
+
+const seenAs = (probe: Probe, world: World): string => {
+  const reading: Reading = { ...probe, id: '', value: 0, at: '', by: '' };
+  return sightKey(sightOf(reading, statesFor(reading, world), world.variant));
+};
+
+/** The check on which the two likeliest explanations differ: one still missing, a loaded repeat, or a plain repeat. */
+function settling(
+  groups: readonly Group[],
+  component: Component,
+  assessment: Assessment,
+  contradicting: readonly Reading[],
+): string | undefined {
+  const repeat = contradicting[0];
+  const [first, second] = groups;
+  if (!first || !second) return repeat && checkId(repeat);
+  const own = (ids: readonly string[]): boolean => ids.some((id) => component.conductors.includes(id));
+  const missing = assessment.needs.filter(
+    (n) => own(conductorsOf(n)) && !assessment.sorted.counted.some((r) => answers(r, n)),
+  );
+  const loaded = contradicting
+    .filter((r) => r.function === 'AC volts')
+    .map((r): Probe => ({ ...r, function: 'AC volts, low impedance' }));
+  const candidates: readonly Probe[] = [...loaded, ...missing, ...contradicting];
+  const found = candidates.find((c) => seenAs(c, first.world) !== seenAs(c, second.world));
+  return found ? checkId(found) : repeat && checkId(repeat);
+}
+
+/** Shown at most, per group of conductors. */
+const SHOWN = 5;
+
+/** Ranked reasons for the contradictions, each group of conductors on its own; empty while nothing contradicts. */
+export function explain(assessment: Assessment, options: MeterOptions): Explanation[] {
+  const disputed = new Set(assessment.conductors.filter((c) => c.standing === 'disputed').map((c) => c.conductor));
+  const against = (reading: Reading): boolean => {
+    const claims = new Map([...assessment.belief.claims, ...assessment.original]);
+    return judgeReading(reading, { ...assessment.belief, claims }).agreement === 'contradicts';
+  };
+  return assessment.components.flatMap((component) => {
+    const contradicting = component.readings.filter(against);
+    const concerned = contradicting.length > 0 || component.conductors.some((id) => disputed.has(id));
+    if (!concerned) return [];
+    const groups = grouped(component, assessment, options);
+    const settledBy = settling(groups, component, assessment, contradicting);
+    return groups.slice(0, SHOWN).map(
+      ({ deviation: d, probability }): Explanation => ({
+        message: d.message,
+        probability,
+        ...(settledBy === undefined ? {} : { settledBy }),
+      }),
+    );
+  });
+}

@@ -1,0 +1,84 @@
+import type { PhaseMap, SystemId } from '../flow';
+import { SYSTEMS } from '../identify';
+import { groundOf } from './expected-voltage';
+import type { Models } from './models';
+import { between, type Phasor, ZERO } from './phasor';
+import type { State } from './state';
+import { statesOf } from './states';
+import type { SystemModel } from './system-model';
+
+/** Which supplies a set of connected readings is explained by, and where ground stands in a floating one. */
+export interface Variant {
+  readonly systems: readonly SystemModel[];
+  readonly ground: Phasor;
+  /** A floating system with one line grounded: its first ground fault. */
+  readonly groundFault: boolean;
+  readonly logPrior: number;
+  readonly states: readonly State[];
+}
+
+/** Presence given to a system of the same country that the photo says nothing for, or has ruled out by color. */
+const UNSEEN = 0.004;
+/** A second system is considered only where the map gives it this much. */
+const SECOND = 0.05;
+/** First ground faults go unnoticed for long in isolated systems; an assumption. */
+const GROUND_FAULT = 0.04;
+
+const lines = (model: SystemModel): Phasor[] =>
+  model.points.filter((p) => p.role !== 'equipment grounding conductor').map((p) => p.at);
+
+/** Where ground may stand in a floating system: about the middle, or on a line. */
+function grounds(model: SystemModel): { at: Phasor; fault: boolean; weight: number }[] {
+  if (model.ground === 'bonded') return [{ at: ZERO, fault: false, weight: 1 }];
+  const middle = groundOf(model);
+  const corners = lines(model);
+  const near = [middle, ...corners.map((p) => between(middle, p, 0.3))];
+  const share = (1 - GROUND_FAULT) / near.length;
+  return [
+    ...near.map((at) => ({ at, fault: false, weight: share })),
+    ...corners.map((at) => ({ at, fault: true, weight: GROUND_FAULT / corners.length })),
+  ];
+}
+
+const bare = (id: SystemId): boolean => SYSTEMS[id]?.kind !== 'auxiliary';
+
+/** The supplies worth considering for a map, likeliest first: each alone, and pairs of those the map sees. */
+export function variantsOf(map: PhaseMap, models: Models): Variant[] {
+  const presence = new Map(map.systems.map((s) => [s.system, s.probability]));
+  const countries = new Set([...presence.keys()].flatMap((id) => SYSTEMS[id]?.jurisdiction ?? []));
+  for (const system of Object.values(SYSTEMS))
+    if (countries.has(system.jurisdiction) && !presence.has(system.id)) presence.set(system.id, UNSEEN);
+  for (const { system } of map.eliminated) presence.set(system, Math.max(UNSEEN, presence.get(system) ?? 0));
+  const alone = [...presence].flatMap(([id, p]) => {
+    const model = bare(id) ? models(id) : null;
+    return model ? [{ model, p: Math.min(Math.max(p, UNSEEN), 0.99) }] : [];
+  });
+  const riding = [...presence.keys()].flatMap((id) => {
+    const model = bare(id) ? null : models(id);
+    return model ? statesOf(model).filter((s) => s.role === 'switch leg' || s.role === 'traveler') : [];
+  });
+  const single = alone.flatMap(({ model, p }) =>
+    grounds(model).map(
+      ({ at, fault, weight }): Variant => ({
+        systems: [model],
+        ground: at,
+        groundFault: fault,
+        logPrior: Math.log(p * weight),
+        states: [...statesOf(model), ...riding],
+      }),
+    ),
+  );
+  const seen = alone.filter((a) => a.p >= SECOND && a.model.ground === 'bonded' && a.model.current === 'AC');
+  const pairs = seen.flatMap((a, i) =>
+    seen.slice(i + 1).map(
+      (b): Variant => ({
+        systems: [a.model, b.model],
+        ground: ZERO,
+        groundFault: false,
+        logPrior: Math.log(a.p * b.p * 0.5),
+        states: [...statesOf(a.model), ...statesOf(b.model), ...riding],
+      }),
+    ),
+  );
+  return [...single, ...pairs].sort((a, b) => b.logPrior - a.logPrior);
+}
