@@ -150,6 +150,17 @@ int Builder::pigment_of(int name) {
   if (name == kGreenYellow) name = kGreen;
   return pigment_row(name, rng.pick(0, kPerName - 1));
 }
+int Builder::any_color() {
+  static const float w[kColorNames] = {20, 7, 13, 6, 7, 7, 12, 4, 6, 14, 2.5f, 2, 6};
+  float t = 0;
+  for (float x : w) t += x;
+  float u = rng.u() * t;
+  for (int i = 0; i < kColorNames; i++) {
+    if (u < w[i]) return i;
+    u -= w[i];
+  }
+  return kBlack;
+}
 int Builder::named(int name) { return pigment(pigment_of(name), rng.range(0.85f, 1.12f)); }
 
 void Builder::resolve_colors() {
@@ -301,6 +312,27 @@ void Builder::pop() {
   if (stack_.empty()) return;
   frame_ = stack_.back();
   stack_.pop_back();
+}
+Quat Builder::axes(Vec3 x, Vec3 y) {
+  x = unit(x);
+  y = unit(y - x * dot(x, y));
+  Vec3 z = cross(x, y);
+  Quat q;
+  float tr = x.x + y.y + z.z;
+  if (tr > 0) {
+    float S = sqrtf(tr + 1) * 2;
+    q.w = 0.25f * S; q.x = (y.z - z.y) / S; q.y = (z.x - x.z) / S; q.z = (x.y - y.x) / S;
+  } else if (x.x > y.y && x.x > z.z) {
+    float S = sqrtf(1 + x.x - y.y - z.z) * 2;
+    q.w = (y.z - z.y) / S; q.x = 0.25f * S; q.y = (y.x + x.y) / S; q.z = (z.x + x.z) / S;
+  } else if (y.y > z.z) {
+    float S = sqrtf(1 + y.y - x.x - z.z) * 2;
+    q.w = (z.x - x.z) / S; q.x = (y.x + x.y) / S; q.y = 0.25f * S; q.z = (z.y + y.z) / S;
+  } else {
+    float S = sqrtf(1 + z.z - x.x - y.y) * 2;
+    q.w = (x.y - y.x) / S; q.x = (z.x + x.z) / S; q.y = (z.y + y.z) / S; q.z = 0.25f * S;
+  }
+  return q;
 }
 Vec3 Builder::world(Vec3 p) const { return rotate(frame_.q, p) + frame_.t; }
 

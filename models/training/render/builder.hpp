@@ -143,6 +143,8 @@ class Builder {
   int named(int colorName);
   /** Pigment row drawn for a color name. */
   int pigment_of(int colorName);
+  /** A color id as often as on site: black, white, red, blue, green most; any other less (assumed shares). */
+  int any_color();
   Material blank(int color);
   int add(const Material& m);
   /** Painted or molded surface. */
@@ -178,6 +180,8 @@ class Builder {
    */
   void push(Vec3 t, Quat q = Quat());
   void pop();
+  /** Rotation whose local x and y axes point along the given directions (y is made orthogonal). */
+  static Quat axes(Vec3 x, Vec3 y);
   Vec3 world(Vec3 p) const;
   Vec3 world_dir(Vec3 d) const { return rotate(frame_.q, d); }
 

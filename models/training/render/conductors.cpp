@@ -542,23 +542,7 @@ void Builder::emit_ties() {
     for (int k = 0; k < N; k++) {
       Vec3 a = at(k), b = at(k + 1), mid = (a + b) * 0.5f;
       Vec3 along = unit(b - a), out = unit(cross(along, t.axis));
-      // box with x along, y axis, z out
-      Vec3 z = out, y = t.axis, x = cross(y, z);
-      float tr = x.x + y.y + z.z;
-      Quat q;
-      if (tr > 0) {
-        float S = sqrtf(tr + 1) * 2;
-        q.w = 0.25f * S; q.x = (y.z - z.y) / S; q.y = (z.x - x.z) / S; q.z = (x.y - y.x) / S;
-      } else if (x.x > y.y && x.x > z.z) {
-        float S = sqrtf(1 + x.x - y.y - z.z) * 2;
-        q.w = (y.z - z.y) / S; q.x = 0.25f * S; q.y = (y.x + x.y) / S; q.z = (z.x + x.z) / S;
-      } else if (y.y > z.z) {
-        float S = sqrtf(1 + y.y - x.x - z.z) * 2;
-        q.w = (z.x - x.z) / S; q.x = (y.x + x.y) / S; q.y = 0.25f * S; q.z = (z.y + y.z) / S;
-      } else {
-        float S = sqrtf(1 + z.z - x.x - y.y) * 2;
-        q.w = (x.y - y.x) / S; q.x = (z.x + x.z) / S; q.y = (z.y + y.z) / S; q.z = 0.25f * S;
-      }
+      Quat q = axes(cross(t.axis, out), t.axis);
       Prim p{};
       p.type = kBox;
       p.a = mid; p.b = v3(length(b - a) * 0.56f, w, 0.55f); p.ra = 0.2f;

@@ -125,6 +125,7 @@ struct Rng {
     for (size_t i = 0; i < N; i++) { if (r < w[i]) return (int)i; r -= w[i]; }
     return (int)N - 1;
   }
+  template <class T, size_t N> T one_of(const T (&&list)[N]) { return list[next() % N]; }
   template <class T, size_t N> T one_of(const T (&list)[N]) { return list[next() % N]; }
 };
 

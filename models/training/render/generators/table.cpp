@@ -21,7 +21,7 @@ void table(Builder& b) {
   b.floor_plane(v3(0, 0, 1), 0);
   bool bundle = n > 1 && r.chance(0.6f);
   bool oneColor = r.chance(0.25f);
-  int only = r.pick(0, 11);
+  int only = b.any_color();
   float wear = r.chance(0.7f) ? r.u() * 0.3f : r.u();
   // common path of a bundle
   float a0 = r.range(0, 2 * kPi);
@@ -29,7 +29,7 @@ void table(Builder& b) {
   float bow = across * r.range(-0.5f, 0.5f), bow2 = across * r.range(-0.3f, 0.3f);
   float spread = bundle ? D * sqrtf((float)n) * r.range(0.5f, 1.6f) : across * r.range(0.15f, 0.45f);
   for (int i = 0; i < n; i++) {
-    int name = oneColor ? only : r.pick(0, 12);
+    int name = oneColor ? only : b.any_color();
     Gauge gi = r.chance(0.8f) ? g : Gauge{g.outer * r.range(0.6f, 1.5f), g.metal * 0.7f};
     Style s = b.style(name, gi, wear);
     if (r.chance(0.12f) && s.stripe == kNoStripe) {
