@@ -21,6 +21,7 @@ export type ProblemKind =
   | 'storage unavailable'
   | 'save not verified'
   | 'record changed'
+  | 'changed elsewhere'
   | 'import malformed'
   | 'bad argument';
 

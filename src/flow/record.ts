@@ -1,5 +1,6 @@
 import type { Reading } from './check';
 import type { ColorReference, NamedConductor, UserWord } from './conductor';
+import type { Message } from './message';
 import type { PhaseMap, SiteKnowledge } from './phase-map';
 import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
 
@@ -60,4 +61,23 @@ export interface JobPhoto {
   readonly words: Readonly<Record<string, UserWord>>;
   readonly readings: readonly Reading[];
   readonly note: string;
+}
+
+/**
+ * One line of a job's log, written at each save and never changed. `hash` covers all other fields, `previous` is the
+ * hash of the entry before (64 zeros for the first), so that a changed, dropped or reordered line shows.
+ */
+export interface LogEntry {
+  /** 0 for the first. */
+  readonly sequence: number;
+  /** ISO 8601. */
+  readonly at: string;
+  /** Who the job said was working. */
+  readonly by: string;
+  /** What changed since the entry before. */
+  readonly changes: readonly Message[];
+  /** Lower-case hex SHA-256 of the job as it stood after this entry. */
+  readonly jobHash: string;
+  readonly previous: string;
+  readonly hash: string;
 }

@@ -1,0 +1,52 @@
+import type { Job, LogEntry, Message } from '../flow';
+import { hashValue } from './hash';
+
+const NO_PREVIOUS = '0'.repeat(64);
+
+/** The entry that follows `last` (undefined for a new log). */
+export async function nextEntry(
+  last: LogEntry | undefined,
+  job: Job,
+  at: string,
+  changes: readonly Message[],
+): Promise<LogEntry> {
+  const body = {
+    sequence: last ? last.sequence + 1 : 0,
+    at,
+    by: job.by,
+    changes,
+    jobHash: await hashValue(job),
+    previous: last?.hash ?? NO_PREVIOUS,
+  };
+  return { ...body, hash: await hashValue(body) };
+}
+
+/** Where a log stops telling the truth. */
+export type ChainFault =
+  | { readonly kind: 'empty log' }
+  /** This entry was changed, or one before it was dropped or moved. */
+  | { readonly kind: 'broken entry'; readonly sequence: number }
+  /** The log is whole, but the job is not the one it ends with. */
+  | { readonly kind: 'job differs' };
+
+/**
+ * Recomputes every hash of a log and compares its end with the job; null when all agrees. It shows a change by
+ * mistake or by a hand that leaves the hashes alone; someone who recomputes the whole chain is shown only by an
+ * earlier export kept elsewhere.
+ */
+export async function chainFault(job: Job, log: readonly LogEntry[]): Promise<ChainFault | null> {
+  let previous = NO_PREVIOUS;
+  for (const [index, entry] of log.entries()) {
+    const { hash, ...body } = entry;
+    if (entry.sequence !== index || entry.previous !== previous || (await hashValue(body)) !== hash)
+      return { kind: 'broken entry', sequence: index };
+    previous = hash;
+  }
+  const last = log.at(-1);
+  if (!last) return { kind: 'empty log' };
+  return (await hashValue(job)) === last.jobHash ? null : { kind: 'job differs' };
+}
+
+/** Does `longer` begin with all of `shorter`? Then it is the same job, later. */
+export const continues = (longer: readonly LogEntry[], shorter: readonly LogEntry[]): boolean =>
+  shorter.length <= longer.length && shorter.every((entry, k) => longer[k]?.hash === entry.hash);

@@ -1,0 +1,10 @@
+export { type ChainFault, chainFault, nextEntry } from './chain';
+export { changesBetween } from './changes';
+export { conductorTable, type Standings } from './conductor-table';
+export { exportJob, type PhotoBytes } from './export';
+export { hashValue } from './hash';
+export { type ImportedJob, importJob } from './import';
+export { CURRENT_SCHEMA, migrate } from './migrate';
+export type { ExportFile } from './schema';
+export { askToPersist, type StorageSpace, storageSpace } from './space';
+export { type JobStore, type JobSummary, openJobStore, type StoreOptions } from './store';

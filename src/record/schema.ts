@@ -1,0 +1,236 @@
+import * as v from 'valibot';
+import { CHECK_CONDITIONS, COLOR_NAMES, type Job, type LogEntry, ROLES } from '../flow';
+
+// Objects are loose: a field that a later version added survives an import here, and the hashes cover it.
+
+const text = v.string();
+const finite = v.pipe(v.number(), v.finite());
+const whole = v.pipe(v.number(), v.safeInteger());
+const share = v.pipe(v.number(), v.minValue(0), v.maxValue(1.000001));
+const hex256 = v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/));
+const time = v.pipe(
+  v.string(),
+  v.check((s) => !Number.isNaN(Date.parse(s))),
+);
+const colorName = v.picklist(COLOR_NAMES);
+const role = v.picklist(ROLES);
+const point = v.strictTuple([finite, finite]);
+const list = <T extends v.GenericSchema>(item: T) => v.array(item);
+
+const messageSchema = v.looseObject({
+  code: text,
+  values: v.exactOptional(v.record(text, v.union([text, finite]))),
+});
+
+const facts = v.looseObject({
+  name: text,
+  format: v.picklist(['jpeg', 'png', 'webp', 'avif', 'gif', 'heic', 'bmp', 'camera']),
+  byteLength: whole,
+  sha256: hex256,
+  width: whole,
+  height: whole,
+  orientation: whole,
+  animated: v.exactOptional(v.literal(true)),
+  takenAt: v.exactOptional(text),
+  camera: v.exactOptional(text),
+  flashFired: v.exactOptional(v.boolean()),
+  exposureTime: v.exactOptional(finite),
+  iso: v.exactOptional(finite),
+});
+
+const capture = v.looseObject({
+  verdict: v.picklist(['good', 'limited', 'retake']),
+  reasons: list(messageSchema),
+  measures: v.looseObject({
+    blurPx: finite,
+    clippedShare: share,
+    medianLuminance: finite,
+    litLuminance: finite,
+    noiseLevel: finite,
+    castDeg: finite,
+    mixedLightDeg: finite,
+  }),
+});
+
+const light = v.looseObject({
+  mean: v.strictTuple([finite, finite, finite]),
+  xy: point,
+  errorDeg: finite,
+  basis: v.picklist(['scene statistics', 'reference in the shot', 'assumed neutral']),
+});
+
+const userWord = v.looseObject({
+  name: v.union([colorName, v.literal('not decided')]),
+  stripe: v.exactOptional(v.nullable(colorName)),
+  by: text,
+  at: text,
+});
+
+const endKind = v.picklist(['leaves the picture', 'hidden', 'terminal', 'cut end', 'unknown']);
+
+const conductor = v.looseObject({
+  id: text,
+  origin: v.picklist(['found', 'tapped', 'drawn']),
+  covering: v.picklist(['insulated', 'bare']),
+  coveringConfidence: share,
+  presence: share,
+  outlines: list(list(point)),
+  centerline: list(point),
+  widthPx: finite,
+  ends: v.strictTuple([endKind, endKind]),
+  crossings: list(v.looseObject({ at: point, with: text, overProbability: share, linkProbability: share })),
+  insulation: v.looseObject({
+    best: colorName,
+    confidence: share,
+    candidates: list(v.looseObject({ name: colorName, probability: share })),
+    set: list(colorName),
+    lab: v.strictTuple([finite, finite, finite]),
+    doubts: list(messageSchema),
+  }),
+  stripe: v.nullable(
+    v.looseObject({ name: colorName, confidence: share, layout: v.picklist(['along', 'spiral', 'rings']) }),
+  ),
+  hiddenStripe: share,
+  tape: list(v.looseObject({ name: colorName, confidence: share, at: point })),
+  userWord: v.exactOptional(userWord),
+});
+
+const reference = v.looseObject({
+  at: point,
+  kind: v.picklist(['white', 'gray', 'known color']),
+  name: v.exactOptional(colorName),
+});
+
+const phaseMap = v.looseObject({
+  systems: list(v.looseObject({ system: text, probability: share })),
+  assignments: list(
+    v.looseObject({
+      conductor: text,
+      roles: list(v.looseObject({ system: text, role, probability: share })),
+      because: list(messageSchema),
+      space: v.exactOptional(whole),
+    }),
+  ),
+  eliminated: list(v.looseObject({ system: text, why: messageSchema })),
+  findings: list(
+    v.looseObject({
+      code: text,
+      severity: v.picklist(['danger', 'violation', 'warning', 'note']),
+      message: messageSchema,
+      conductors: list(text),
+      rule: v.exactOptional(text),
+      ruleStatus: v.exactOptional(v.picklist(['read', 'from memory', 'common practice, no source'])),
+    }),
+  ),
+});
+
+const testPoint = v.variant('kind', [
+  v.looseObject({ kind: v.literal('conductor'), conductor: text }),
+  v.looseObject({ kind: v.literal('ground') }),
+  v.looseObject({ kind: v.literal('neutral bar') }),
+  v.looseObject({ kind: v.literal('pole'), system: text, role }),
+]);
+
+const reading = v.looseObject({
+  id: text,
+  from: testPoint,
+  to: testPoint,
+  function: v.picklist(['AC volts', 'AC volts, low impedance', 'DC volts', 'continuity', 'phase rotation']),
+  third: v.exactOptional(testPoint),
+  condition: v.exactOptional(v.picklist(CHECK_CONDITIONS)),
+  value: v.union([finite, v.picklist(['OL', 'ABC', 'CBA'])]),
+  at: time,
+  by: text,
+  supersedes: v.exactOptional(text),
+  confirmed: v.exactOptional(v.boolean()),
+});
+
+const jobPhoto = v.looseObject({
+  id: text,
+  findings: v.looseObject({
+    photo: facts,
+    workingWidth: whole,
+    workingHeight: whole,
+    capture,
+    light,
+    conductors: list(conductor),
+    references: list(reference),
+    map: phaseMap,
+    segmenter: text,
+    elapsedMs: finite,
+    stages: v.record(text, finite),
+  }),
+  words: v.record(text, userWord),
+  readings: list(reading),
+  note: text,
+});
+
+const site = v.looseObject({
+  jurisdiction: v.picklist(['US', 'CA', 'IEC', 'UK', 'AU', 'CN', 'IN', 'JP']),
+  systems: list(text),
+  legend: list(v.looseObject({ system: text, role, color: colorName, stripe: v.exactOptional(colorName) })),
+  groups: list(v.looseObject({ conductors: list(text), kind: v.picklist(['circuit', 'cable', 'tag', 'breaker']) })),
+  spaces: v.record(text, whole),
+});
+
+/** A job of schema 1, as it stands in a store or an export. */
+export const JobSchema = v.looseObject({
+  id: v.pipe(text, v.minLength(1), v.maxLength(200)),
+  schema: v.literal(1),
+  title: text,
+  createdAt: time,
+  by: text,
+  site,
+  photos: list(jobPhoto),
+  acknowledgements: list(v.looseObject({ step: text, by: text, at: text })),
+  demo: v.boolean(),
+});
+
+export const LogSchema = list(
+  v.looseObject({
+    sequence: whole,
+    at: time,
+    by: text,
+    changes: list(messageSchema),
+    jobHash: hex256,
+    previous: hex256,
+    hash: hex256,
+  }),
+);
+
+/** An export file: the job, its log, and the photos' bytes where they were embedded. */
+export const ExportSchema = v.looseObject({
+  format: v.literal('hueproof job'),
+  version: v.literal(1),
+  exportedAt: time,
+  job: v.looseObject({ schema: v.number(), photos: v.array(v.unknown()) }),
+  log: LogSchema,
+  photos: list(v.looseObject({ id: text, sha256: hex256, type: text, base64: v.nullable(text) })),
+});
+
+export type ExportFile = {
+  readonly format: 'hueproof job';
+  readonly version: 1;
+  readonly exportedAt: string;
+  readonly job: Job;
+  readonly log: readonly LogEntry[];
+  readonly photos: readonly {
+    readonly id: string;
+    readonly sha256: string;
+    readonly type: string;
+    /** Null when the bytes were left out. */
+    readonly base64: string | null;
+  }[];
+};
+
+type Loose<T> = T extends readonly unknown[]
+  ? { -readonly [K in keyof T]: Loose<T[K]> }
+  : T extends object
+    ? { -readonly [K in keyof T]: Loose<T[K]> } & { [key: string]: unknown }
+    : T;
+
+/**
+ * Compile-time tie to `flow`: a job that the program can make must be one that the schema lets in. Whoever widens
+ * a type there gets an error here.
+ */
+export const accepts = (job: Loose<Job>): v.InferInput<typeof JobSchema> => job;
