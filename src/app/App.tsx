@@ -1,0 +1,55 @@
+import { useCallback } from 'react';
+import { Route, Router, Switch } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import { HatchDefs } from './parts/hatch-defs';
+import { isJourney } from './routes';
+import { JobGate } from './screens/job-gate';
+import { LimitsScreen } from './screens/limits/limits-screen';
+import { LostScreen } from './screens/lost-screen';
+import { ReadingScreen } from './screens/reading/reading-screen';
+import { ShootScreen } from './screens/shoot/shoot-screen';
+import { StartScreen } from './screens/start/start-screen';
+import { ServicesProvider } from './services/context';
+import type { Services } from './services/types';
+import { useDroppedPhoto } from './state/use-dropped-photo';
+import { OpenJobProvider } from './state/use-job';
+import { ReadingProvider, useReading } from './state/use-reading';
+
+/** The whole interface over the given services. */
+export function App({ services }: { readonly services: Services }) {
+  return (
+    <ServicesProvider value={services}>
+      <OpenJobProvider>
+        <Router hook={useHashLocation}>
+          <ReadingProvider>
+            <HatchDefs />
+            <Screens />
+          </ReadingProvider>
+        </Router>
+      </OpenJobProvider>
+    </ServicesProvider>
+  );
+}
+
+function Screens() {
+  const { arrival, start } = useReading();
+  useDroppedPhoto(useCallback((file) => start({ bytes: file, name: file.name, journey: 'map' }), [start]));
+  if (arrival) return <ReadingScreen />;
+  return (
+    <Switch>
+      <Route path="/">
+        <StartScreen />
+      </Route>
+      <Route path="/limits">
+        <LimitsScreen />
+      </Route>
+      <Route path="/shoot/:journey">
+        {({ journey }) => (isJourney(journey) ? <ShootScreen journey={journey} /> : <LostScreen />)}
+      </Route>
+      <Route path="/job/:job/*?">{({ job }) => <JobGate key={job} id={decodeURIComponent(job)} />}</Route>
+      <Route>
+        <LostScreen />
+      </Route>
+    </Switch>
+  );
+}

@@ -1,0 +1,16 @@
+import { type ReactNode, useEffect, useRef } from 'react';
+import { t } from '../text/t';
+
+/** The heading of a screen. It takes the focus when the screen appears, so that a screen reader starts there. */
+export function ScreenHeading({ children }: { readonly children: ReactNode }) {
+  const ref = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    ref.current?.focus({ preventScroll: true });
+    document.title = `${ref.current?.textContent ?? ''} - ${t('screen.app')}`;
+  }, []);
+  return (
+    <h1 ref={ref} tabIndex={-1}>
+      {children}
+    </h1>
+  );
+}

@@ -1,0 +1,51 @@
+import { useEffect } from 'react';
+import { Cable } from '../../parts/cable';
+import { ScreenHeading } from '../../parts/screen-heading';
+import { StandingMark } from '../../parts/standing-mark';
+import type { PhotoView } from '../../state/use-photo-view';
+import type { Workbench } from '../../state/use-workbench';
+import { t } from '../../text/t';
+import { LostScreen } from '../lost-screen';
+import { Candidates } from './candidates';
+import { Doubts } from './doubts';
+import { RibbonPicture } from './ribbon-picture';
+import { RoleProposal } from './role-proposal';
+import { WordForm } from './word-form';
+
+interface ConductorScreenProps {
+  readonly bench: Workbench;
+  readonly view: PhotoView;
+  readonly id: string;
+}
+
+/** Everything known of one conductor, and the user's own word about it. */
+export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
+  const conductor = view.conductors.find((c) => c.id === id);
+  const { select } = bench;
+  useEffect(() => select(id), [select, id]);
+  if (!conductor) return <LostScreen />;
+  return (
+    <div className="stack">
+      <div className="row spread">
+        <ScreenHeading>{t('screen.conductor.title', { label: view.labelOf(id) })}</ScreenHeading>
+        <StandingMark standing={view.standingOf(id)} />
+      </div>
+      <RibbonPicture bench={bench} conductor={conductor} />
+      {conductor.covering === 'bare' ? (
+        <p className="big-cable">
+          <b>{t('screen.color.bare')}</b>
+        </p>
+      ) : (
+        <>
+          <p className="big-cable">
+            <Cable insulation={conductor.insulation} stripe={conductor.stripe} word={conductor.userWord} />
+          </p>
+          <Candidates conductor={conductor} />
+          <Doubts conductor={conductor} view={view} />
+        </>
+      )}
+      <RoleProposal bench={bench} view={view} conductor={conductor} />
+      <WordForm bench={bench} conductor={conductor} />
+    </div>
+  );
+}

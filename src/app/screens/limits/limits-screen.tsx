@@ -1,0 +1,44 @@
+import { Link } from 'wouter';
+import { Icon } from '../../parts/icon';
+import { ScreenHeading } from '../../parts/screen-heading';
+import { to } from '../../routes';
+import { t } from '../../text/t';
+
+const LIMITS = [
+  'screen.limits.color',
+  'screen.limits.live',
+  'screen.limits.phase',
+  'screen.limits.old',
+  'screen.limits.light',
+  'screen.limits.photo',
+  'screen.limits.private',
+] as const;
+
+/** What this tool cannot know, said plainly. */
+export function LimitsScreen() {
+  return (
+    <div className="page">
+      <header className="bar">
+        <Link className="key" href={to.start} aria-label={t('screen.back')}>
+          <Icon name="back" />
+        </Link>
+        <p className="bar-title">{t('screen.app')}</p>
+      </header>
+      <main className="stack column">
+        <ScreenHeading>{t('screen.limits.title')}</ScreenHeading>
+        <ul className="plain-list stack">
+          {LIMITS.map((code) => (
+            <li key={code}>{t(code)}</li>
+          ))}
+        </ul>
+      </main>
+      <div className="deck">
+        <div className="deck-row">
+          <Link className="key main" href={to.start}>
+            {t('screen.lost.start')}
+          </Link>
+        </div>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,44 @@
+import type { SiteKnowledge } from '../../../flow';
+import type { PhotoView } from '../../state/use-photo-view';
+import { t } from '../../text/t';
+import type { SiteChange } from './site-change';
+
+interface SpaceFieldsProps {
+  readonly site: SiteKnowledge;
+  readonly view: PhotoView;
+  readonly onChange: SiteChange;
+}
+
+/** Highest pole space of a panelboard that is taken as meant (NEC 408.36 long capped them at 42; larger ones exist). */
+const MOST_SPACES = 84;
+
+/** Which pole space of the panel each conductor lands on. */
+export function SpaceFields({ site, view, onChange }: SpaceFieldsProps) {
+  const put = (conductor: string, text: string): void => {
+    const space = Number(text);
+    const { [conductor]: _, ...others } = site.spaces;
+    const valid = Number.isInteger(space) && space >= 1 && space <= MOST_SPACES;
+    onChange({ spaces: valid ? { ...others, [conductor]: space } : others });
+  };
+  const known = view.conductors.filter((c) => site.spaces[c.id] !== undefined).length;
+  return (
+    <details className="card">
+      <summary>{t('screen.site.spaces', { count: known })}</summary>
+      <div className="spaces">
+        {view.conductors.map((c) => (
+          <label key={c.id} className="space">
+            <span>{t('screen.site.space', { label: view.labelOf(c.id) })}</span>
+            <input
+              type="number"
+              inputMode="numeric"
+              min={1}
+              max={MOST_SPACES}
+              defaultValue={site.spaces[c.id] ?? ''}
+              onBlur={(e) => put(c.id, e.target.value)}
+            />
+          </label>
+        ))}
+      </div>
+    </details>
+  );
+}

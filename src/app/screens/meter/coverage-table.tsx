@@ -1,0 +1,47 @@
+import { StandingMark } from '../../parts/standing-mark';
+import type { PhotoView } from '../../state/use-photo-view';
+import { roleWord } from '../../text/names';
+import { t } from '../../text/t';
+
+/** How far each conductor is proved and how many of its checks are in. */
+export function CoverageTable({ view }: { readonly view: PhotoView }) {
+  return (
+    <section aria-labelledby="coverage">
+      <h2 id="coverage">{t('screen.meter.coverage')}</h2>
+      <table className="conductors">
+        <thead>
+          <tr>
+            <th scope="col">{t('screen.col.number')}</th>
+            <th scope="col">{t('screen.col.claim')}</th>
+            <th scope="col">{t('screen.col.standing')}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {view.conductors.map((c) => {
+            const required = view.plan.required[c.id]?.length ?? 0;
+            const missing = view.verdictOf(c.id)?.missing.length ?? 0;
+            const role = view.roleOf(c.id);
+            return (
+              <tr key={c.id}>
+                <td>
+                  <span className="tag">{view.labelOf(c.id)}</span>
+                </td>
+                <th scope="row">
+                  <b>{role ? roleWord(role.role) : t('screen.photo.no-role')}</b>
+                  <small>
+                    {required > 0
+                      ? t('screen.meter.covered', { done: Math.max(0, required - missing), required })
+                      : t('screen.meter.unprovable')}
+                  </small>
+                </th>
+                <td className="standing-cell">
+                  <StandingMark standing={view.standingOf(c.id)} />
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}

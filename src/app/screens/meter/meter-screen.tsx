@@ -1,0 +1,55 @@
+import { ScreenHeading } from '../../parts/screen-heading';
+import { mayLift, needsLifting } from '../../state/may-measure';
+import type { PhotoView } from '../../state/use-photo-view';
+import type { Workbench } from '../../state/use-workbench';
+import { sayOf } from '../../text/say-of';
+import { t } from '../../text/t';
+import { Cautions } from './cautions';
+import { ChangeNote } from './change-note';
+import { CheckCard } from './check-card';
+import { CheckList } from './check-list';
+import { CoverageTable } from './coverage-table';
+import { Explanations } from './explanations';
+import { LiftGate } from './lift-gate';
+import { PhasorPicture } from './phasor-picture';
+import { ReadingTable } from './reading-table';
+import { SafetyGate } from './safety-gate';
+import type { MeterState } from './use-meter';
+
+interface MeterScreenProps {
+  readonly bench: Workbench;
+  readonly view: PhotoView;
+  readonly meter: MeterState;
+  readonly locked: boolean;
+}
+
+/** Measuring: first the safety steps, then one check after the other, each judged at once. */
+export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
+  const { plan, verdict } = view;
+  return (
+    <div className="stack">
+      <ScreenHeading>{t('screen.meter.title')}</ScreenHeading>
+      {plan.stops.map((stop) => (
+        <p key={stop.code} className="note danger" role="alert">
+          <strong>{t('screen.meter.stop')}</strong>
+          {sayOf(stop, view.labelOf)}
+        </p>
+      ))}
+      <SafetyGate job={bench.job} locked={locked} />
+      {!locked && (
+        <>
+          <ChangeNote photo={bench.photo} view={view} />
+          <Explanations verdict={verdict} labelOf={view.labelOf} />
+          <CheckCard meter={meter} view={view} />
+          {needsLifting(meter.target) && !mayLift(bench.job) && <LiftGate job={bench.job} />}
+          {meter.target && <Cautions />}
+          {!meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
+          <CheckList meter={meter} view={view} />
+        </>
+      )}
+      <CoverageTable view={view} />
+      <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
+      <PhasorPicture view={view} />
+    </div>
+  );
+}

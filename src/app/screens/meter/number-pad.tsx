@@ -1,0 +1,121 @@
+import { useOpenJob } from '../../state/use-job';
+import { Icon } from '../../parts/icon';
+import { t } from '../../text/t';
+import { type PadKey, press, valueOf } from './entry';
+import type { MeterState, Target } from './use-meter';
+
+const ROWS: readonly (readonly PadKey[])[] = [
+  ['7', '8', '9'],
+  ['4', '5', '6'],
+  ['1', '2', '3'],
+];
+
+const UNITS = {
+  'AC volts': 'screen.unit.ac',
+  'AC volts, low impedance': 'screen.unit.ac',
+  'DC volts': 'screen.unit.dc',
+  continuity: 'screen.unit.ohm',
+  'phase rotation': 'screen.unit.rotation',
+} as const;
+
+/** Big keys for gloves: what the meter shows, its unit, OL, and undo. A keyboard types into the display. */
+export function NumberPad({ meter, target }: { readonly meter: MeterState; readonly target: Target }) {
+  const { canUndo, undo } = useOpenJob();
+  const { entry, setEntry } = meter;
+  const rotation = target.function === 'phase rotation';
+  const shown = entry.kind === 'digits' ? entry.text : entry.value;
+  const ready = valueOf(entry, target.function) !== null;
+  const key = (k: PadKey) => (
+    <button key={k} type="button" className="key pad-key" onClick={() => setEntry(press(entry, k))}>
+      {k}
+    </button>
+  );
+  return (
+    <form
+      className="pad"
+      aria-label={t('screen.pad.label')}
+      onSubmit={(event) => {
+        event.preventDefault();
+        meter.enter();
+      }}
+    >
+      <label className="pad-display">
+        <span className="unseen">{t('screen.pad.shown')}</span>
+        <input
+          type="text"
+          inputMode="none"
+          autoComplete="off"
+          value={shown}
+          placeholder={t('screen.pad.empty')}
+          onChange={(event) => {
+            const text = event.target.value.replace(',', '.');
+            if (/^-?\d*\.?\d*$/.test(text)) setEntry({ kind: 'digits', text });
+          }}
+        />
+        <b>{t(UNITS[target.function])}</b>
+      </label>
+      {rotation ? (
+        <div className="deck-row">
+          {(['ABC', 'CBA'] as const).map((order) => (
+            <button
+              key={order}
+              type="button"
+              className="key pad-key"
+              aria-pressed={shown === order}
+              onClick={() => setEntry({ kind: 'answer', value: order })}
+            >
+              {order}
+            </button>
+          ))}
+        </div>
+      ) : (
+        <div className="pad-grid">
+          {ROWS[0]?.map(key)}
+          <button
+            type="button"
+            className="key pad-key"
+            aria-label={t('screen.pad.back')}
+            onClick={() => setEntry(press(entry, 'back'))}
+          >
+            <Icon name="back" />
+          </button>
+          {ROWS[1]?.map(key)}
+          <button
+            type="button"
+            className="key pad-key"
+            aria-pressed={shown === 'OL'}
+            aria-label={t('screen.pad.ol')}
+            onClick={() => setEntry({ kind: 'answer', value: 'OL' })}
+          >
+            {t('screen.pad.ol-key')}
+          </button>
+          {ROWS[2]?.map(key)}
+          {target.function === 'DC volts' ? (
+            <button
+              type="button"
+              className="key pad-key"
+              aria-label={t('screen.pad.sign')}
+              onClick={() => setEntry(press(entry, '-'))}
+            >
+              {t('screen.pad.sign-key')}
+            </button>
+          ) : (
+            <button type="button" className="key pad-key" disabled={!canUndo} aria-label={t('screen.pad.undo')} onClick={undo}>
+              <Icon name="undo" />
+            </button>
+          )}
+          {key('0')}
+          {key('.')}
+          <button type="submit" className="key main pad-enter" disabled={!ready}>
+            {t('screen.pad.enter')}
+          </button>
+        </div>
+      )}
+      {rotation && (
+        <button type="submit" className="key main wide" disabled={!ready}>
+          {t('screen.pad.enter')}
+        </button>
+      )}
+    </form>
+  );
+}

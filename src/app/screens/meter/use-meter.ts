@@ -1,0 +1,97 @@
+import { useState } from 'react';
+import type { Check, Job, JobPhoto, Message, Reading } from '../../../flow';
+import { question } from '../../../verify';
+import { useServices } from '../../services/context';
+import { useOpenJob } from '../../state/use-job';
+import { meterOptions } from '../../state/meter-options';
+import type { PhotoView } from '../../state/use-photo-view';
+import { t } from '../../text/t';
+import { EMPTY_ENTRY, type Entry, valueOf } from './entry';
+
+/** What a reading is taken of: a check of the plan, or an earlier reading taken again. */
+export type Target = Pick<Check, 'from' | 'to' | 'third' | 'function' | 'condition'> & {
+  readonly supersedes?: string;
+};
+
+export interface MeterState {
+  readonly check: Check | null;
+  readonly target: Target | null;
+  readonly entry: Entry;
+  readonly setEntry: (entry: Entry) => void;
+  /** The program asks back about this value; null when it does not. */
+  readonly asked: Message | null;
+  readonly pick: (check: string) => void;
+  readonly readAgain: (reading: Reading) => void;
+  readonly enter: () => void;
+  readonly confirm: () => void;
+  readonly correct: () => void;
+}
+
+/** Which check is in hand and what has been typed for it. */
+export function useMeter(job: Job, photo: JobPhoto, view: PhotoView): MeterState {
+  const { edit } = useOpenJob();
+  const { now, newId } = useServices();
+  const [picked, setPicked] = useState<string | null>(null);
+  const [again, setAgain] = useState<Reading | null>(null);
+  const [entry, setEntry] = useState<Entry>(EMPTY_ENTRY);
+  const [asked, setAsked] = useState<{ readonly message: Message; readonly reading: Reading } | null>(null);
+
+  const check = again ? null : (view.plan.next.find((c) => c.id === picked) ?? view.plan.next[0] ?? null);
+  const target: Target | null = again ? { ...pointsOf(again), supersedes: again.id } : check;
+
+  const reset = (): void => {
+    setEntry(EMPTY_ENTRY);
+    setAsked(null);
+  };
+  const keep = (reading: Reading): void => {
+    edit({ type: 'reading', photo: photo.id, reading });
+    reset();
+    setAgain(null);
+    setPicked(null);
+  };
+  const enter = (): void => {
+    const value = target && valueOf(entry, target.function);
+    if (!target || value === null) return;
+    const reading: Reading = {
+      ...pointsOf(target),
+      ...(target.supersedes ? { supersedes: target.supersedes } : {}),
+      id: newId(),
+      value,
+      at: now(),
+      by: job.by || t('screen.by.nobody'),
+    };
+    const message = question(reading, view.map, meterOptions(job, photo));
+    if (message) setAsked({ message, reading });
+    else keep(reading);
+  };
+
+  return {
+    check,
+    target,
+    entry,
+    setEntry: (next) => {
+      setEntry(next);
+      setAsked(null);
+    },
+    asked: asked?.message ?? null,
+    pick: (id) => {
+      setPicked(id);
+      setAgain(null);
+      reset();
+    },
+    readAgain: (reading) => {
+      setAgain(reading);
+      reset();
+    },
+    enter,
+    confirm: () => {
+      if (asked) keep({ ...asked.reading, confirmed: true });
+    },
+    correct: reset,
+  };
+}
+
+function pointsOf(of: Target | Reading): Pick<Reading, 'from' | 'to' | 'third' | 'function' | 'condition'> {
+  const { from, to, third, condition } = of;
+  return { from, to, function: of.function, ...(third ? { third } : {}), ...(condition ? { condition } : {}) };
+}

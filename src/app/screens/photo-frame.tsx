@@ -1,0 +1,76 @@
+import { Route, Switch, useLocation } from 'wouter';
+import type { Job, JobPhoto } from '../../flow';
+import { HintBanner } from '../parts/hint-banner';
+import { JobBar } from '../parts/job-bar';
+import { type Step, StepNav } from '../parts/step-nav';
+import { to } from '../routes';
+import { mayLift, mayMeasure, needsLifting } from '../state/may-measure';
+import { usePhotoView } from '../state/use-photo-view';
+import { useWorkbench } from '../state/use-workbench';
+import { ConductorDeck } from './conductor/conductor-deck';
+import { ConductorScreen } from './conductor/conductor-screen';
+import { LostScreen } from './lost-screen';
+import { MapDeck } from './map/map-deck';
+import { MapScreen } from './map/map-screen';
+import { MeterDeck } from './meter/meter-deck';
+import { MeterScreen } from './meter/meter-screen';
+import { useMeter } from './meter/use-meter';
+import { PhotoDeck } from './photo/photo-deck';
+import { PhotoPicture } from './photo/photo-picture';
+import { PhotoScreen } from './photo/photo-screen';
+
+/** One photo of a job: its picture, the step being worked on, and the deck for the thumb. */
+export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: JobPhoto }) {
+  const bench = useWorkbench(job, photo);
+  const view = usePhotoView(job, photo);
+  const meter = useMeter(job, photo, view);
+  const [path] = useLocation();
+  const step = stepOf(path);
+  const locked = !mayMeasure(job);
+  const padLocked = locked || (needsLifting(meter.target) && !mayLift(job));
+  return (
+    <div className="job" data-step={step}>
+      <div className="bar-area">
+        <JobBar job={job} />
+        <HintBanner />
+      </div>
+      <div className="picture-area">
+        <PhotoPicture bench={bench} view={view} step={step} />
+      </div>
+      <main>
+        <Switch>
+          <Route path="/job/:job/photo/:photo">
+            <PhotoScreen bench={bench} view={view} />
+          </Route>
+          <Route path="/job/:job/photo/:photo/conductor/:conductor">
+            {({ conductor }) => (
+              <ConductorScreen key={conductor} bench={bench} view={view} id={decodeURIComponent(conductor)} />
+            )}
+          </Route>
+          <Route path="/job/:job/photo/:photo/map">
+            <MapScreen bench={bench} view={view} />
+          </Route>
+          <Route path="/job/:job/photo/:photo/meter">
+            <MeterScreen bench={bench} view={view} meter={meter} locked={locked} />
+          </Route>
+          <Route>
+            <LostScreen />
+          </Route>
+        </Switch>
+      </main>
+      <div className="deck">
+        {step === 'photo' && <PhotoDeck bench={bench} />}
+        {step === 'conductor' && <ConductorDeck bench={bench} view={view} />}
+        {step === 'map' && <MapDeck next={to.meter(job.id, photo.id)} />}
+        {step === 'meter' && <MeterDeck meter={meter} view={view} locked={padLocked} />}
+        <StepNav job={job.id} photo={photo.id} current={step} />
+      </div>
+    </div>
+  );
+}
+
+function stepOf(path: string): Step {
+  if (path.endsWith('/map')) return 'map';
+  if (path.endsWith('/meter')) return 'meter';
+  return path.includes('/conductor/') ? 'conductor' : 'photo';
+}

@@ -1,0 +1,38 @@
+import type { CaptureVerdict, LightEstimate } from '../../../flow';
+import { t } from '../../text/t';
+import { say } from '../../../words';
+
+interface CaptureNoteProps {
+  readonly capture: CaptureVerdict;
+  readonly light: LightEstimate;
+}
+
+const TITLES = {
+  good: 'screen.capture.good',
+  limited: 'screen.capture.limited',
+  retake: 'screen.capture.retake',
+} as const;
+
+const LIGHTS = {
+  'scene statistics': 'screen.light.statistics',
+  'reference in the shot': 'screen.light.reference',
+  'assumed neutral': 'screen.light.assumed',
+} as const;
+
+/** Is the photo fit for reading colors, what to do about it, and what the light estimate rests on. */
+export function CaptureNote({ capture, light }: CaptureNoteProps) {
+  const tone = { good: '', limited: 'caution', retake: 'danger' }[capture.verdict];
+  return (
+    <div className={`note ${tone}`}>
+      <strong>{t(TITLES[capture.verdict])}</strong>
+      {capture.reasons.length > 0 && (
+        <ul className="plain-list">
+          {capture.reasons.map((reason) => (
+            <li key={reason.code}>{say(reason)}</li>
+          ))}
+        </ul>
+      )}
+      <p className="soft">{t(LIGHTS[light.basis], { degrees: Math.round(light.errorDeg) })}</p>
+    </div>
+  );
+}

@@ -1,0 +1,31 @@
+import { ConductorTable } from '../../parts/conductor-table';
+import { ProblemNote } from '../../parts/problem-note';
+import { ScreenHeading } from '../../parts/screen-heading';
+import type { PhotoView } from '../../state/use-photo-view';
+import type { Workbench } from '../../state/use-workbench';
+import { t } from '../../text/t';
+import { CaptureNote } from './capture-note';
+
+/** What was found in the photo. */
+export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
+  const { problem, dismiss } = bench.task;
+  const { capture, light } = bench.photo.findings;
+  return (
+    <div className="stack">
+      <ScreenHeading>{t('screen.photo.title', { count: view.conductors.length })}</ScreenHeading>
+      {problem && (
+        <ProblemNote problem={problem}>
+          <button type="button" className="key" onClick={dismiss}>
+            {t('screen.dismiss')}
+          </button>
+        </ProblemNote>
+      )}
+      <CaptureNote capture={capture} light={light} />
+      {view.conductors.length === 0 ? (
+        <p className="note">{t('screen.photo.none')}</p>
+      ) : (
+        <ConductorTable bench={bench} view={view} />
+      )}
+    </div>
+  );
+}

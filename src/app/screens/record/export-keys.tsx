@@ -1,0 +1,43 @@
+import { useState } from 'react';
+import type { Job, Problem } from '../../../flow';
+import { ProblemNote } from '../../parts/problem-note';
+import { useServices } from '../../services/context';
+import { downloadFile } from '../../services/download';
+import { toProblem } from '../../state/to-problem';
+import { t } from '../../text/t';
+
+/** Hands the record out as files. */
+export function ExportKeys({ job }: { readonly job: Job }) {
+  const { store } = useServices();
+  const [problem, setProblem] = useState<Problem | null>(null);
+  const hand = (make: Promise<Blob>, extension: string): void => {
+    setProblem(null);
+    make.then(
+      (blob) => downloadFile(blob, `${fileName(job.title)}.${extension}`),
+      (error: unknown) => setProblem(toProblem(error)),
+    );
+  };
+  return (
+    <section className="stack" aria-labelledby="export">
+      <h2 id="export">{t('screen.export.title')}</h2>
+      <p className="soft">{t('screen.export.what')}</p>
+      <div className="row">
+        <button type="button" className="key" onClick={() => hand(store.exportJson(job), 'json')}>
+          {t('screen.export.json')}
+        </button>
+        <button type="button" className="key" onClick={() => hand(store.exportCsv(job), 'csv')}>
+          {t('screen.export.csv')}
+        </button>
+      </div>
+      {problem && <ProblemNote problem={problem} />}
+    </section>
+  );
+}
+
+/** A title as a file name every system takes. */
+const fileName = (title: string): string =>
+  title
+    .normalize('NFKD')
+    .replaceAll(/[^\w.-]+/g, '-')
+    .replaceAll(/^[-.]+|[-.]+$/g, '')
+    .slice(0, 80) || 'job';

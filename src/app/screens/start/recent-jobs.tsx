@@ -1,0 +1,46 @@
+import { useEffect, useState } from 'react';
+import { Link } from 'wouter';
+import type { Problem } from '../../../flow';
+import { ProblemNote } from '../../parts/problem-note';
+import { to } from '../../routes';
+import { useServices } from '../../services/context';
+import type { JobSummary } from '../../../record';
+import { toProblem } from '../../state/to-problem';
+import { dateTime } from '../../text/numbers';
+import { t } from '../../text/t';
+
+/** Jobs kept on this device, newest first. */
+export function RecentJobs() {
+  const { store } = useServices();
+  const [jobs, setJobs] = useState<readonly JobSummary[] | null>(null);
+  const [problem, setProblem] = useState<Problem | null>(null);
+  useEffect(() => {
+    store.list().then(
+      setJobs,
+      (error: unknown) => setProblem(toProblem(error)),
+    );
+  }, [store]);
+
+  if (problem) return <ProblemNote problem={problem} />;
+  if (!jobs || jobs.length === 0) return null;
+  return (
+    <section className="stack" aria-labelledby="recent">
+      <h2 id="recent">{t('screen.start.recent')}</h2>
+      <ul role="list" className="stack recent">
+        {jobs.map((job) => (
+          <li key={job.id}>
+            <Link className="key plain-row" href={to.job(job.id)}>
+              <b>{job.title}</b>
+              <small>
+                {t(job.demo ? 'screen.start.job-demo' : 'screen.start.job', {
+                  photos: job.photos,
+                  when: dateTime(job.createdAt),
+                })}
+              </small>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

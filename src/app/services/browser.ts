@@ -1,0 +1,17 @@
+import { createInspectClient } from '../../inspect';
+import { askToPersist, openJobStore } from '../../record';
+import { lateStore } from './late-store';
+import { sampleScenes } from './samples';
+import type { Services } from './types';
+
+/** The real services of a browser. */
+export function browserServices(): Services {
+  void askToPersist();
+  return {
+    store: lateStore(openJobStore()),
+    engine: createInspectClient(),
+    samples: sampleScenes(),
+    now: () => new Date().toISOString(),
+    newId: () => crypto.randomUUID(),
+  };
+}

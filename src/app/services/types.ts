@@ -1,0 +1,19 @@
+import type { InspectClient } from '../../inspect';
+import type { JobStore } from '../../record';
+
+/** An invented demonstration scene. */
+export interface SampleScene {
+  readonly id: string;
+  readonly title: string;
+  readonly description: string;
+  readonly url: string;
+}
+
+/** Everything the screens need from outside React; tests hand in their own. */
+export interface Services {
+  readonly store: Omit<JobStore, 'close' | 'log'>;
+  readonly engine: InspectClient;
+  readonly samples: readonly SampleScene[];
+  readonly now: () => string;
+  readonly newId: () => string;
+}

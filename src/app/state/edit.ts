@@ -1,0 +1,43 @@
+import type {
+  Acknowledgement,
+  ColorReference,
+  JobMeter,
+  JobPhoto,
+  NamedConductor,
+  Reading,
+  SiteKnowledge,
+  UserWord,
+} from '../../flow';
+
+/** Everything a user can change in a job. Each is one step of undo. */
+export type Edit =
+  | { readonly type: 'title'; readonly title: string }
+  | { readonly type: 'by'; readonly by: string }
+  | { readonly type: 'site'; readonly site: SiteKnowledge }
+  | { readonly type: 'meter'; readonly meter: JobMeter }
+  | { readonly type: 'acknowledge'; readonly acknowledgement: Acknowledgement }
+  | { readonly type: 'withdraw'; readonly step: string }
+  | { readonly type: 'add photo'; readonly photo: JobPhoto }
+  | { readonly type: 'remove photo'; readonly photo: string }
+  | { readonly type: 'note'; readonly photo: string; readonly note: string }
+  | {
+      /** Traced, split, joined or discarded: some leave the list, others enter at the place of the first that left. */
+      readonly type: 'conductors';
+      readonly photo: string;
+      readonly removed: readonly string[];
+      readonly added: readonly NamedConductor[];
+    }
+  | {
+      readonly type: 'reread';
+      readonly photo: string;
+      readonly references: readonly ColorReference[];
+      readonly conductors: readonly NamedConductor[];
+    }
+  | {
+      readonly type: 'word';
+      readonly photo: string;
+      readonly conductor: string;
+      /** Null takes the user's word back. */
+      readonly word: UserWord | null;
+    }
+  | { readonly type: 'reading'; readonly photo: string; readonly reading: Reading };

@@ -1,0 +1,14 @@
+import type { Check, Job } from '../../flow';
+import { unacknowledged } from '../../verify';
+
+/** Readings may be typed once someone by name has acknowledged every first step and said what the meter is. */
+export const mayMeasure = (job: Job): boolean =>
+  job.by !== '' &&
+  Boolean(job.meter?.category) &&
+  unacknowledged('before any reading', job.acknowledgements).length === 0;
+
+/** A reading on a lifted conductor has steps of its own. */
+export const mayLift = (job: Job): boolean => unacknowledged('before anything is lifted', job.acknowledgements).length === 0;
+
+export const needsLifting = (check: Pick<Check, 'condition'> | null): boolean =>
+  check?.condition?.startsWith('supply off') === true;

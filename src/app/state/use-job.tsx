@@ -1,0 +1,63 @@
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useReducer, useState } from 'react';
+import type { Job } from '../../flow';
+import { useServices } from '../services/context';
+import type { Edit } from './edit';
+import { jobReducer } from './reducer';
+import { createSaver, type SaveState, type Saver } from './saver';
+
+export interface OpenJob {
+  readonly job: Job | null;
+  readonly save: SaveState;
+  readonly saver: Saver;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+  readonly open: (job: Job) => void;
+  readonly close: () => void;
+  readonly edit: (edit: Edit) => void;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  /** Tries a failed save again. */
+  readonly saveAgain: () => void;
+}
+
+const OpenJobContext = createContext<OpenJob | null>(null);
+
+/** Holds the one open job, its undo history, and keeps every change on the device. */
+export function OpenJobProvider({ children }: { readonly children: ReactNode }) {
+  const { store } = useServices();
+  const [state, dispatch] = useReducer(jobReducer, null);
+  const [save, setSave] = useState<SaveState>({ kind: 'saved' });
+  const saver = useMemo(() => createSaver(store, setSave), [store]);
+  const job = state?.present ?? null;
+
+  useEffect(() => {
+    if (job) saver.save(job);
+  }, [job, saver]);
+
+  const value = useMemo<OpenJob>(
+    () => ({
+      job,
+      save,
+      saver,
+      canUndo: (state?.past.length ?? 0) > 0,
+      canRedo: (state?.future.length ?? 0) > 0,
+      open: (next) => dispatch({ type: 'open', job: next }),
+      close: () => dispatch({ type: 'close' }),
+      edit: (edit) => dispatch({ type: 'edit', edit }),
+      undo: () => dispatch({ type: 'undo' }),
+      redo: () => dispatch({ type: 'redo' }),
+      saveAgain: () => {
+        if (job) saver.save(job);
+      },
+    }),
+    [job, save, saver, state],
+  );
+  return <OpenJobContext value={value}>{children}</OpenJobContext>;
+}
+
+/** The open job. Throws outside of its provider, which is a programming mistake. */
+export function useOpenJob(): OpenJob {
+  const value = useContext(OpenJobContext);
+  if (!value) throw new Error('no job provider');
+  return value;
+}

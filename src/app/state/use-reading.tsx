@@ -1,0 +1,103 @@
+import { createContext, type ReactNode, useContext, useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Findings, Job } from '../../flow';
+import { mainConductor } from '../geometry/main-conductor';
+import { type Journey, to } from '../routes';
+import { useServices } from '../services/context';
+import type { InspectOptions } from '../../inspect';
+import { t } from '../text/t';
+import { newJob, newJobPhoto } from './new-job';
+import { type EngineTask, useEngineTask } from './use-engine-task';
+import { useOpenJob } from './use-job';
+import { withMaps } from './with-maps';
+
+/** A photo on its way in. */
+export interface Arrival {
+  readonly bytes: Blob;
+  readonly name: string;
+  readonly journey: Journey;
+  /** Title for the new job; absent: dated. */
+  readonly title?: string;
+  readonly demo?: boolean;
+  /** The open job gets the photo instead of a new one. */
+  readonly intoOpenJob?: boolean;
+}
+
+export interface Reading {
+  readonly arrival: Arrival | null;
+  readonly task: EngineTask;
+  readonly start: (arrival: Arrival) => void;
+  readonly again: () => void;
+  readonly close: () => void;
+}
+
+const ReadingContext = createContext<Reading | null>(null);
+
+/** Reads arriving photos and leads to the screen that the journey wants first. */
+export function ReadingProvider({ children }: { readonly children: ReactNode }) {
+  const { engine, newId, now } = useServices();
+  const { job: openJob, open, edit, saver } = useOpenJob();
+  const [, navigate] = useLocation();
+  const task = useEngineTask();
+  const [arrival, setArrival] = useState<Arrival | null>(null);
+
+  const value = useMemo<Reading>(() => {
+    const read = async (arrived: Arrival, options: InspectOptions): Promise<void> => {
+      const id = newId();
+      const findings = await engine.inspect({ id, name: arrived.name, bytes: arrived.bytes }, options);
+      const job = keep(arrived, id, findings);
+      setArrival(null);
+      navigate(firstScreen(arrived.journey, job, id));
+    };
+    const keep = (arrived: Arrival, id: string, findings: Findings): Job => {
+      const target = arrived.intoOpenJob ? openJob : null;
+      const photo = newJobPhoto(id, findings, target?.photos.length ?? 0);
+      if (target) {
+        saver.addPhoto(target.id, id, arrived.bytes);
+        edit({ type: 'add photo', photo });
+        return { ...target, photos: [...target.photos, photo] };
+      }
+      const at = now();
+      const title = arrived.title ?? t('screen.job.untitled', { date: at.slice(0, 10) });
+      const fresh = newJob({ id: newId(), title, by: '', createdAt: at, demo: arrived.demo ?? false });
+      const job = withMaps({ ...fresh, photos: [photo] }, null);
+      saver.addPhoto(job.id, id, arrived.bytes);
+      open(job);
+      return job;
+    };
+    const start = (arrived: Arrival): void => {
+      setArrival(arrived);
+      task.run((options) => read(arrived, options));
+    };
+    return {
+      arrival,
+      task,
+      start,
+      again: () => {
+        if (arrival) start(arrival);
+      },
+      close: () => {
+        task.cancel();
+        task.dismiss();
+        setArrival(null);
+      },
+    };
+  }, [arrival, task, engine, newId, now, openJob, open, edit, saver, navigate]);
+
+  return <ReadingContext value={value}>{children}</ReadingContext>;
+}
+
+function firstScreen(journey: Journey, job: Job, photo: string): string {
+  if (journey === 'record') return to.record(job.id);
+  if (journey === 'map') return to.map(job.id, photo);
+  const findings = job.photos.find((p) => p.id === photo)?.findings;
+  const main = findings && mainConductor(findings);
+  return main ? to.conductor(job.id, photo, main.id) : to.photo(job.id, photo);
+}
+
+/** Photos on their way in. Throws outside of its provider, which is a programming mistake. */
+export function useReading(): Reading {
+  const value = useContext(ReadingContext);
+  if (!value) throw new Error('no reading provider');
+  return value;
+}

@@ -1,0 +1,125 @@
+import { useMemo, useState } from 'react';
+import { type ColorReference, type Job, type JobPhoto, type NamedConductor, type Point, Problem } from '../../flow';
+import { joinConductors } from '../geometry/join';
+import { splitConductor } from '../geometry/split';
+import type { Size } from '../geometry/view';
+import type { PictureMode } from '../parts/picture/stage';
+import { useServices } from '../services/context';
+import type { InspectOptions, PhotoSource } from '../../inspect';
+import { type EngineTask, useEngineTask } from './use-engine-task';
+import { useOpenJob } from './use-job';
+import { usePhotoBytes } from './use-photo-bytes';
+
+export interface Workbench {
+  readonly job: Job;
+  readonly photo: JobPhoto;
+  readonly bytes: Blob | null | undefined;
+  readonly size: Size;
+  readonly task: EngineTask;
+  readonly selected: string | null;
+  readonly select: (conductor: string | null) => void;
+  readonly mode: PictureMode;
+  readonly setMode: (mode: PictureMode) => void;
+  readonly outlines: boolean;
+  readonly toggleOutlines: () => void;
+  readonly stroke: readonly Point[];
+  readonly addToStroke: (at: Point) => void;
+  readonly clearStroke: () => void;
+  /** A reference was tapped and waits for the user to say what it is. */
+  readonly pendingReference: Point | null;
+  readonly dropReference: () => void;
+  readonly touch: (at: Point, conductor: NamedConductor | null) => void;
+  readonly traceStroke: () => void;
+  readonly setReferences: (references: readonly ColorReference[]) => void;
+  readonly discard: (conductor: string) => void;
+}
+
+/** Everything that can be done to one photo by touch. Each change is one undoable edit. */
+export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
+  const { engine } = useServices();
+  const { edit } = useOpenJob();
+  const bytes = usePhotoBytes(job.id, photo.id);
+  const task = useEngineTask();
+  const [selected, select] = useState<string | null>(null);
+  const [mode, setModeNow] = useState<PictureMode>('look');
+  const [outlines, setOutlines] = useState(true);
+  const [stroke, setStroke] = useState<readonly Point[]>([]);
+  const [pendingReference, setPendingReference] = useState<Point | null>(null);
+  const { workingWidth: width, workingHeight: height, conductors, references } = photo.findings;
+  const size = useMemo(() => ({ width, height }), [width, height]);
+
+  const setMode = (next: PictureMode): void => {
+    setModeNow(next);
+    setStroke([]);
+    setPendingReference(null);
+  };
+  const withSource = (work: (source: PhotoSource, options: InspectOptions) => Promise<void>): void => {
+    if (bytes) task.run((options) => work({ id: photo.id, name: photo.findings.photo.name, bytes }, options));
+  };
+  const replace = (removed: readonly string[], added: readonly NamedConductor[]): void => {
+    edit({ type: 'conductors', photo: photo.id, removed, added });
+    select(added[0]?.id ?? null);
+    setMode('look');
+  };
+  const keepTraced = (traced: NamedConductor | null): void => {
+    if (!traced) throw new Problem('no conductor here');
+    const taken = new Set(conductors.map((c) => c.id));
+    let id = traced.id;
+    for (let n = 2; taken.has(id); n++) id = `${traced.id}.${n}`;
+    replace([], [{ ...traced, id }]);
+  };
+  /** Reads the colors of new lengths before they enter the list. */
+  const replaceReread = (removed: readonly string[], made: readonly NamedConductor[]): void =>
+    withSource(async (source, options) => {
+      replace(removed, await engine.reread(source, references, made, options));
+    });
+
+  const split = (whole: NamedConductor, at: Point): void => {
+    const parts = splitConductor(whole, at);
+    if (parts) replaceReread([whole.id], parts);
+  };
+  const join = (first: string, second: NamedConductor): void => {
+    const other = conductors.find((c) => c.id === first);
+    if (other && other.id !== second.id) replaceReread([other.id, second.id], [joinConductors(other, second)]);
+  };
+
+  const touch = (at: Point, conductor: NamedConductor | null): void => {
+    const whole = conductors.find((c) => c.id === selected);
+    if (mode === 'reference') setPendingReference(at);
+    else if (mode === 'split') {
+      if (whole) split(whole, at);
+    } else if (mode === 'join') {
+      if (conductor && selected) join(selected, conductor);
+    } else if (conductor) select(conductor.id);
+    else withSource(async (source, options) => keepTraced(await engine.trace(source, at, options)));
+  };
+
+  return {
+    job,
+    photo,
+    bytes,
+    size,
+    task,
+    selected,
+    select,
+    mode,
+    setMode,
+    outlines,
+    toggleOutlines: () => setOutlines((on) => !on),
+    stroke,
+    addToStroke: (at) => setStroke((old) => [...old, at]),
+    clearStroke: () => setStroke([]),
+    pendingReference,
+    dropReference: () => setPendingReference(null),
+    touch,
+    traceStroke: () =>
+      withSource(async (source, options) => keepTraced(await engine.traceStroke(source, stroke, options))),
+    setReferences: (next) =>
+      withSource(async (source, options) => {
+        const reread = await engine.reread(source, next, conductors, options);
+        edit({ type: 'reread', photo: photo.id, references: next, conductors: reread });
+        setMode('look');
+      }),
+    discard: (conductor) => replace([conductor], []),
+  };
+}

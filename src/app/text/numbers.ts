@@ -1,0 +1,21 @@
+/**
+ * A probability as a whole percentage, never rounded up to 100 nor down to 0: color is never certain.
+ * `p` from 0 to 1.
+ */
+export function percent(p: number): string {
+  if (p > 0.99) return '> 99 %';
+  if (p < 0.01) return '< 1 %';
+  return `${Math.round(p * 100)} %`;
+}
+
+/** Volts or ohms with as many digits as a hand meter shows. */
+export const measured = (value: number): string =>
+  Math.abs(value) >= 100 ? String(Math.round(value)) : String(Math.round(value * 10) / 10);
+
+/** Date and time of day, in the device's own habit. */
+export const dateTime = (iso: string): string => {
+  const date = new Date(iso);
+  return Number.isNaN(date.getTime())
+    ? iso
+    : date.toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+};
