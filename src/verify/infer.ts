@@ -1,8 +1,7 @@
 import type { PhaseMap, Reading } from '../flow';
-import { LEVEL_LOG_PRIOR, logLikelihood, sightKey } from './likelihood';
+import { CUT, type Found, logSum, prepare, search } from './beam';
 import type { Meter } from './meter';
 import type { Models } from './models';
-import { sightOf } from './sight';
 import type { State } from './state';
 import { conductorsOf } from './test-point';
 import { type Variant, variantsOf } from './variant';
@@ -23,26 +22,8 @@ export interface Component {
   readonly worlds: readonly World[];
 }
 
-/** Partial worlds kept at each step; those below this log ratio to the best are dropped. */
-const BEAM = 300;
-const CUT = 18;
 /** Probability that the map leaves for roles it did not name, spread over all of them. */
 const UNNAMED = 0.02;
-
-interface Partial {
-  readonly chosen: readonly number[];
-  readonly levels: Float64Array;
-  readonly prior: number;
-  readonly score: number;
-}
-
-const logSum = (levels: Float64Array): number => {
-  let most = Number.NEGATIVE_INFINITY;
-  for (const v of levels) if (v > most) most = v;
-  let sum = 0;
-  for (const v of levels) sum += Math.exp(v - most);
-  return most + Math.log(sum);
-};
 
 /** Connected groups of conductors; readings between fixed places belong to every group. */
 function componentsOf(readings: readonly Reading[]): { conductors: string[]; readings: Reading[] }[] {
@@ -91,118 +72,60 @@ function statePrior(map: PhaseMap, conductor: string, states: readonly State[]):
   });
 }
 
-interface Job {
-  readonly map: PhaseMap;
-  readonly meter: Meter;
+const bestLevel = (levels: Float64Array): number => levels.indexOf(Math.max(...levels));
+
+interface Group {
   readonly conductors: readonly string[];
   readonly readings: readonly Reading[];
 }
 
-function beam(job: Job, variant: Variant, best: number): Partial[] {
-  const { conductors, readings, meter } = job;
-  const { states } = variant;
-  const position = new Map(conductors.map((id, i) => [id, i]));
-  const memo = readings.map(() => new Map<string, Float64Array>());
-  const vector = (r: number, pick: readonly (State | null)[]): Float64Array => {
-    const reading = readings[r];
-    const kept = memo[r];
-    if (!reading || !kept) return new Float64Array(LEVEL_LOG_PRIOR.length);
-    const sight = sightOf(reading, pick, variant);
-    const key = sightKey(sight) + (sight.kind === 'rotation' ? sight.order : '');
-    const known = kept.get(key);
-    if (known) return known;
-    const made = logLikelihood(reading, sight, meter);
-    kept.set(key, made);
-    return made;
-  };
-  // A reading is taken into account when the last of its conductors is placed.
-  const due: number[][] = conductors.map(() => []);
-  const start = Float64Array.from(LEVEL_LOG_PRIOR);
-  for (const [r, reading] of readings.entries()) {
-    const ids = conductorsOf(reading);
-    if (ids.length === 0) {
-      const v = vector(r, [null, null, null]);
-      for (let l = 0; l < start.length; l++) start[l] = (start[l] ?? 0) + (v[l] ?? 0);
-    } else due[Math.max(...ids.map((id) => position.get(id) ?? 0))]?.push(r);
-  }
-  let front: Partial[] = [
-    { chosen: [], levels: start, prior: variant.logPrior, score: variant.logPrior + logSum(start) },
-  ];
-  for (const [i, conductor] of conductors.entries()) {
-    const prior = statePrior(job.map, conductor, states);
-    const grown: Partial[] = [];
-    let top = Number.NEGATIVE_INFINITY;
-    for (const partial of front) {
-      for (let s = 0; s < states.length; s++) {
-        const chosen = [...partial.chosen, s];
-        const levels = Float64Array.from(partial.levels);
-        for (const r of due[i] ?? []) {
-          const reading = readings[r];
-          if (!reading) continue;
-          const leads = [reading.from, reading.to, reading.third];
-          const pick = leads.map((p) => {
-            const at = p?.kind === 'conductor' ? chosen[position.get(p.conductor) ?? -1] : undefined;
-            return at === undefined ? null : (states[at] ?? null);
-          });
-          const v = vector(r, pick);
-          for (let l = 0; l < levels.length; l++) levels[l] = (levels[l] ?? 0) + (v[l] ?? 0);
-        }
-        const weight = partial.prior + (prior[s] ?? 0);
-        const score = weight + logSum(levels);
-        if (score > top) top = score;
-        if (score > top - CUT) grown.push({ chosen, levels, prior: weight, score });
-      }
-    }
-    // Scores only fall as conductors and readings are added (densities per volt stay below 1 almost everywhere),
-    // so a variant far behind the best finished one is given up.
-    if (top < best - 2 * CUT) return [];
-    front = grown
-      .filter((g) => g.score > top - CUT)
-      .sort((a, b) => b.score - a.score)
-      .slice(0, BEAM);
-  }
-  return front;
-}
-
-const bestLevel = (levels: Float64Array): number => levels.indexOf(Math.max(...levels));
-
-function explainComponent(job: Job, variants: readonly Variant[]): World[] {
-  const all: { variant: Variant; partial: Partial }[] = [];
+function worldsOf(map: PhaseMap, { conductors, readings }: Group, variants: readonly Variant[], meter: Meter): World[] {
+  const prepared = variants
+    .map((variant) =>
+      prepare(
+        variant,
+        conductors,
+        readings,
+        conductors.map((id) => statePrior(map, id, variant.states)),
+        meter,
+      ),
+    )
+    .sort((a, b) => b.bound - a.bound);
+  const all: { variant: Variant; found: Found; score: number }[] = [];
   let best = Number.NEGATIVE_INFINITY;
-  for (const variant of variants) {
-    for (const partial of beam(job, variant, best)) {
-      best = Math.max(best, partial.score);
-      all.push({ variant, partial });
+  for (const one of prepared) {
+    if (one.bound < best - CUT) break;
+    for (const found of search(one)) {
+      const score = logSum(found.levels);
+      best = Math.max(best, score);
+      all.push({ variant: one.variant, found, score });
     }
   }
-  const kept = all.filter((a) => a.partial.score > best - CUT).sort((a, b) => b.partial.score - a.partial.score);
-  const sum = kept.reduce((s, a) => s + Math.exp(a.partial.score - best), 0);
-  return kept.map(({ variant, partial }) => ({
+  const kept = all.filter((a) => a.score > best - CUT).sort((a, b) => b.score - a.score);
+  const sum = kept.reduce((s, a) => s + Math.exp(a.score - best), 0);
+  return kept.map(({ variant, found, score }) => ({
     variant,
     states: new Map(
-      job.conductors.flatMap((id, i) => {
-        const state = variant.states[partial.chosen[i] ?? -1];
+      conductors.flatMap((id, i) => {
+        const state = variant.states[found.chosen[i] ?? -1];
         return state ? [[id, state] as const] : [];
       }),
     ),
-    probability: Math.exp(partial.score - best) / sum,
-    level: bestLevel(partial.levels),
+    probability: Math.exp(score - best) / sum,
+    level: bestLevel(found.levels),
   }));
 }
 
 /**
  * The ways the measured conductors can be, given the map and the counted readings: for each group of conductors
- * joined by readings, possible worlds with probabilities. Exact up to the beam (300 partial worlds, dropping those
- * e^18 times less likely); checked against plain enumeration in the tests.
+ * joined by readings, possible worlds with probabilities. Exact up to the beam (`beam.ts`); checked against plain
+ * enumeration in the tests.
  */
 export function infer(map: PhaseMap, readings: readonly Reading[], models: Models, meter: Meter): Component[] {
   const variants = variantsOf(map, models);
   return componentsOf(readings).map((group) => {
     const conductors = order(group.conductors, group.readings);
-    return {
-      conductors,
-      readings: group.readings,
-      worlds: explainComponent({ map, meter, conductors, readings: group.readings }, variants),
-    };
+    const { readings: own } = group;
+    return { conductors, readings: own, worlds: worldsOf(map, { conductors, readings: own }, variants, meter) };
   });
 }

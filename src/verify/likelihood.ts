@@ -46,7 +46,9 @@ export const sightKey = (sight: Sight): string =>
         ? `a${sight.low.toFixed(0)}/${sight.high.toFixed(0)}`
         : sight.kind === 'ohms'
           ? `r${sight.closed}`
-          : sight.kind;
+          : sight.kind === 'rotation'
+            ? sight.order
+            : sight.kind;
 
 const normal = (x: number, mean: number, sd: number): number =>
   Math.exp(-0.5 * ((x - mean) / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
@@ -117,12 +119,22 @@ function causes(reading: Reading, sight: Sight, level: number, meter: Meter): [n
 
 const FLOOR = 1e-12;
 
-/** Log likelihood of a reading for every supply level, mistakes included. */
-export function logLikelihood(reading: Reading, sight: Sight, meter: Meter): Float64Array {
-  return Float64Array.from(LEVELS, (level) => {
+/** Rows already computed: the same value is weighed again after every new reading, under many supplies. */
+const ROWS = new Map<string, Float64Array>();
+const MOST_ROWS = 50_000;
+
+/** Log likelihood of a reading for every supply level, mistakes included. `key` is `sightKey(sight)`. */
+export function logLikelihood(reading: Reading, sight: Sight, key: string, meter: Meter): Float64Array {
+  const name = `${reading.value}#${reading.function}#${key}#${meter.accuracyPercent}#${meter.accuracyVolts}`;
+  const known = ROWS.get(name);
+  if (known) return known;
+  if (ROWS.size >= MOST_ROWS) ROWS.clear();
+  const made = Float64Array.from(LEVELS, (level) => {
     const [a, b, c] = causes(reading, sight, level, meter);
     return Math.log(a + b + c + FLOOR);
   });
+  ROWS.set(name, made);
+  return made;
 }
 
 /** The likeliest reason for a value, given what is really there. */

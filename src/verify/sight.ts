@@ -5,7 +5,7 @@ import type { Sight } from './likelihood';
 import { type Phasor, volts, ZERO } from './phasor';
 import { isDirect } from './plausible';
 import type { Potential, State } from './state';
-import type { Variant } from './variant';
+import type { VariantCore } from './variant';
 
 interface Held {
   readonly potential: Potential;
@@ -16,7 +16,7 @@ interface Held {
 
 const BLIND: Sight = { kind: 'blind' };
 
-function fixedEnd(point: TestPoint, variant: Variant): Held | null {
+function fixedEnd(point: TestPoint, variant: VariantCore): Held | null {
   if (point.kind === 'ground') return { potential: 'ground', system: null, role: 'ground' };
   if (point.kind === 'neutral bar') return { potential: 'ground', system: null, role: 'grounded conductor' };
   if (point.kind !== 'pole') return null;
@@ -47,7 +47,7 @@ const joined = (a: Held, b: Held): boolean =>
 const isEarth = (h: Held): boolean =>
   h.potential === 'ground' || (h.potential !== 'open' && Math.hypot(h.potential.re, h.potential.im) < 1);
 
-function between(a: Held, b: Held, reading: Reading, variant: Variant): Sight {
+function between(a: Held, b: Held, reading: Reading, variant: VariantCore): Sight {
   const reach = Math.max(...variant.systems.map((s) => s.maxVolts));
   if (a.potential === 'open' || b.potential === 'open') return { kind: 'open', reach };
   const at = (p: Phasor | 'ground'): Phasor => (p === 'ground' ? variant.ground : p);
@@ -74,7 +74,7 @@ function ohms(reading: Reading, states: readonly (State | null)[]): Sight {
   return { kind: 'ohms', closed: reading.condition === 'supply off, far end bonded' || one.bonded };
 }
 
-function rotation(ends: readonly Held[], variant: Variant): Sight {
+function rotation(ends: readonly Held[], variant: VariantCore): Sight {
   const [x, y, z] = ends.map((e) => (e.potential === 'ground' ? variant.ground : e.potential));
   if (!x || !y || !z || x === 'open' || y === 'open' || z === 'open') return BLIND;
   const turn = (y.re - x.re) * (z.im - x.im) - (y.im - x.im) * (z.re - x.re);
@@ -85,7 +85,7 @@ function rotation(ends: readonly Held[], variant: Variant): Sight {
  * What the meter would see if the conductors were in these states. `states` stands for the leads in order
  * (from, to, third); null where a lead is on a fixed place.
  */
-export function sightOf(reading: Reading, states: readonly (State | null)[], variant: Variant): Sight {
+export function sightOf(reading: Reading, states: readonly (State | null)[], variant: VariantCore): Sight {
   if (reading.function === 'continuity') return ohms(reading, states);
   const points = [reading.from, reading.to, ...(reading.third ? [reading.third] : [])];
   const ends: Held[] = [];

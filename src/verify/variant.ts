@@ -7,14 +7,20 @@ import type { State } from './state';
 import { statesOf } from './states';
 import type { SystemModel } from './system-model';
 
-/** Which supplies a set of connected readings is explained by, and where ground stands in a floating one. */
-export interface Variant {
+/** A supply without regard to how likely it is. */
+export interface VariantCore {
+  /** The same for the same supply. */
+  readonly key: string;
   readonly systems: readonly SystemModel[];
   readonly ground: Phasor;
   /** A floating system with one line grounded: its first ground fault. */
   readonly groundFault: boolean;
-  readonly logPrior: number;
   readonly states: readonly State[];
+}
+
+/** Which supplies a set of connected readings is explained by, and where ground stands in a floating one. */
+export interface Variant extends VariantCore {
+  readonly logPrior: number;
 }
 
 /** Presence given to a system of the same country that the photo says nothing for, or has ruled out by color. */
@@ -42,7 +48,7 @@ function grounds(model: SystemModel): { at: Phasor; fault: boolean; weight: numb
 
 const bare = (id: SystemId): boolean => SYSTEMS[id]?.kind !== 'auxiliary';
 
-/** The supplies worth considering for a map, likeliest first: each alone, and pairs of those the map sees. */
+/** The supplies worth considering for a map: each alone, and pairs of those the map sees. */
 export function variantsOf(map: PhaseMap, models: Models): Variant[] {
   const presence = new Map(map.systems.map((s) => [s.system, s.probability]));
   const countries = new Set([...presence.keys()].flatMap((id) => SYSTEMS[id]?.jurisdiction ?? []));
@@ -53,32 +59,28 @@ export function variantsOf(map: PhaseMap, models: Models): Variant[] {
     const model = bare(id) ? models(id) : null;
     return model ? [{ model, p: Math.min(Math.max(p, UNSEEN), 0.99) }] : [];
   });
+  const rides = [...presence.keys()]
+    .flatMap((id) => {
+      const model = bare(id) ? null : models(id);
+      return model ? `${id}:${model.maxVolts.toFixed(1)}` : [];
+    })
+    .join('+');
   const riding = [...presence.keys()].flatMap((id) => {
     const model = bare(id) ? null : models(id);
     return model ? statesOf(model).filter((s) => s.role === 'switch leg' || s.role === 'traveler') : [];
   });
+  const make = (systems: readonly SystemModel[], ground: Phasor, groundFault: boolean, p: number): Variant => {
+    const states = [...systems.flatMap(statesOf), ...riding];
+    const volts = [...systems.map((m) => `${m.id}:${m.points.length}:${m.maxVolts.toFixed(1)}`), rides];
+    const key = `${volts.join('+')}@${ground.re.toFixed(1)},${ground.im.toFixed(1)}`;
+    return { key, systems, ground, groundFault, states, logPrior: Math.log(p) };
+  };
   const single = alone.flatMap(({ model, p }) =>
-    grounds(model).map(
-      ({ at, fault, weight }): Variant => ({
-        systems: [model],
-        ground: at,
-        groundFault: fault,
-        logPrior: Math.log(p * weight),
-        states: [...statesOf(model), ...riding],
-      }),
-    ),
+    grounds(model).map(({ at, fault, weight }) => make([model], at, fault, p * weight)),
   );
   const seen = alone.filter((a) => a.p >= SECOND && a.model.ground === 'bonded' && a.model.current === 'AC');
   const pairs = seen.flatMap((a, i) =>
-    seen.slice(i + 1).map(
-      (b): Variant => ({
-        systems: [a.model, b.model],
-        ground: ZERO,
-        groundFault: false,
-        logPrior: Math.log(a.p * b.p * 0.5),
-        states: [...statesOf(a.model), ...statesOf(b.model), ...riding],
-      }),
-    ),
+    seen.slice(i + 1).map((b) => make([a.model, b.model], ZERO, false, a.p * b.p * 0.5)),
   );
-  return [...single, ...pairs].sort((a, b) => b.logPrior - a.logPrior);
+  return [...single, ...pairs];
 }

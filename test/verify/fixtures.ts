@@ -42,5 +42,14 @@ export const read = (
   rest: Partial<Omit<Reading, 'from' | 'to' | 'value'>> = {},
 ): Reading => {
   count += 1;
-  return { id: `r${count}`, from, to, function: 'AC volts', value, at: '2026-01-05T10:00:00Z', by: 'invented tester', ...rest };
+  return {
+    id: `r${count}`,
+    from,
+    to,
+    function: 'AC volts',
+    value,
+    at: '2026-01-05T10:00:00Z',
+    by: 'invented tester',
+    ...rest,
+  };
 };
