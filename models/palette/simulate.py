@@ -5,7 +5,6 @@ Every number comes from palette.json (which says where from) or from the tables 
 
 import json
 import pathlib
-import re
 
 import numpy as np
 
@@ -97,8 +96,8 @@ def reflectance(lab):
     return r
 
 
-def bodies(name, n, rng, aged=True):
-    """Lab of n bodies of a name: maker's center and spread, then ageing."""
+def bodies(name, n, rng, aged=True, ageing=None):
+    """Lab of n bodies of a name: maker's center and spread, then ageing (palette.json's unless another is given)."""
     entries = PALETTE["names"].get(name) or PALETTE["metal"][name]
     weights = np.array([e["weight"] for e in entries], float)
     labs = np.stack([center_lab(e) for e in entries])[rng.choice(len(entries), n, p=weights / weights.sum())]
@@ -113,13 +112,12 @@ def bodies(name, n, rng, aged=True):
     if name == "black":
         out[:, 0] = np.abs(labs[:, 0] + rng.normal(size=n) * 3.5)
     if aged:
-        out = age(name, out, rng)
+        out = age(name, out, rng, ageing or PALETTE["ageing"])
     out[:, 0] = out[:, 0].clip(2.5, 97)
     return out
 
 
-def age(name, lab, rng):
-    a = PALETTE["ageing"]
+def age(name, lab, rng, a):
     n = len(lab)
     lab = lab.copy()
 
@@ -171,14 +169,14 @@ def decode(v):
     return np.where(v <= 0.04045, v / 12.92, ((v + 0.055) / 1.055) ** 2.4)
 
 
-def through(refl, lamps, camera, rng, ideal_matrix=False):
+def through(refl, lamps, camera):
     """Linear sRGB (white = 1, light removed) of reflectances each under its own lamp, through one camera."""
     out = np.empty((len(refl), 3))
     for lamp in set(lamps):
         pick = lamps == lamp
         sens = CAMERAS[camera] * LAMPS[lamp][:, None]
         # Phones choose a matrix between a daylight and a tungsten one; the mismatch is part of what is simulated.
-        near = lamp if ideal_matrix else ("A" if lamp in ("A", "LED-B1", "HP3") else "D65")
+        near = "A" if lamp in ("A", "LED-B1", "HP3") else "D65"
         out[pick] = (refl[pick] @ sens) / sens.sum(0) @ MATRICES[camera, near]
     return out
 
@@ -200,19 +198,26 @@ def surface(rgb, rng):
     return lit * shade[:, None] + mirrored * tint() + veil * tint()
 
 
-def develop(rgb, rng, white=0.8):
-    """Phone processing on white-referred values: saturation, contrast, sRGB; returned decoded to linear, white = 1."""
+def processing(n, rng):
+    """Saturation and contrast of phone processing, n x 1 each."""
     c = PALETTE["camera"]
-    n = len(rgb)
-    sat = rng.uniform(*c["saturation"], (n, 1))
+    return rng.uniform(*c["saturation"], (n, 1)), rng.uniform(*c["contrast"], (n, 1)) * rng.random((n, 1))
+
+
+def develop(rgb, look, white=0.8):
+    """Phone processing on white-referred values: saturation, contrast, sRGB; returned decoded to linear, 0 to 1."""
+    sat, k = look
     y = rgb @ SRGB_TO_XYZ[1]
     rgb = np.maximum(y[:, None] + sat * (rgb - y[:, None]), 0)
-    v = encode(rgb * white)
-    k = rng.uniform(*c["contrast"], (n, 1)) * rng.random((n, 1))
-    v = v * (1 - k) + (v * v * (3 - 2 * v)) * k
-    wv = encode(np.full((n, 1), white))
-    wv = wv * (1 - k) + (wv * wv * (3 - 2 * wv)) * k
-    return decode(v) / decode(wv)
+    return decode(curve(encode(rgb * white), k))
+
+
+def curve(v, k):
+    return v * (1 - k) + (v * v * (3 - 2 * v)) * k
+
+
+def developed_white(look, white=0.8):
+    return decode(curve(encode(np.full_like(look[1], white)), look[1]))
 
 
 def oklab(rgb):
@@ -228,21 +233,30 @@ def features(rgb):
     return np.stack([lab[:, 1] / lab[:, 0], lab[:, 2] / lab[:, 0], np.log2(y)], 1)
 
 
-def readings(name, n, rng, aged=True, light=None):
-    """n simulated white-referred linear sRGB readings of a name."""
+def seen(name, n, rng, lamps, cameras, aged=True, ageing=None):
+    """n white-referred linear sRGB bodies of a name, each under its own lamp and camera, before phone processing."""
     if name == "green-yellow":
         # Too thin to be seen as two colors; IEC 60445 gives each of them 30 to 70 % of the surface.
         share = rng.uniform(0.3, 0.7, (n, 1))
-        return share * readings("green", n, rng, aged, light) + (1 - share) * readings("yellow", n, rng, aged, light)
-    aged = aged and name not in METALS
-    mix = light or {k: v for k, v in PALETTE["light"].items() if k != "about"}
-    keys = np.array(list(mix))
-    p = np.array(list(mix.values()))
-    lamps = rng.choice(keys, n, p=p / p.sum())
-    refl = reflectance(bodies(name, n, rng, aged))
-    cams = rng.choice(list(CAMERAS), n)
+        both = [seen(c, n, rng, lamps, cameras, aged, ageing) for c in ("green", "yellow")]
+        return share * both[0] + (1 - share) * both[1]
+    refl = reflectance(bodies(name, n, rng, aged and name not in METALS, ageing))
     rgb = np.empty((n, 3))
-    for cam in CAMERAS:
-        pick = cams == cam
-        rgb[pick] = through(refl[pick], lamps[pick], cam, rng)
-    return develop(surface(np.maximum(rgb, 0.0008), rng), rng)
+    for camera in set(cameras):
+        pick = cameras == camera
+        rgb[pick] = through(refl[pick], lamps[pick], camera)
+    return np.maximum(rgb, 0.0008)
+
+
+def draw_lamps(mix, n, rng):
+    keys = [k for k in mix if k != "about"]
+    p = np.array([mix[k] for k in keys])
+    return rng.choice(keys, n, p=p / p.sum())
+
+
+def readings(name, n, rng):
+    """n simulated readings of a name for fitting: white-referred linear sRGB, light removed, processing left in."""
+    lamps = draw_lamps(PALETTE["light"], n, rng)
+    cameras = rng.choice(PALETTE["camera"]["fitted"], n)
+    look = processing(n, rng)
+    return develop(surface(seen(name, n, rng, lamps, cameras), rng), look) / developed_white(look)

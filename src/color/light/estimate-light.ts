@@ -31,7 +31,7 @@ const LAMP_WIDTH: Cov2 = [0.01, -0.004, 0.014];
  * quarters of 10 (Gehler-Shi, constancy.json); close-ups of conductors break the gray world further, so twice that
  * variance is assumed. One degree is about 0.037 in one log ratio.
  */
-const STATISTICS: Cov2 = [0.075, -0.03, 0.095];
+export const STATISTICS: Cov2 = [0.075, -0.03, 0.095];
 
 const MIN_ANCHOR = 0.25;
 const MAX_ANCHOR = 0.9;

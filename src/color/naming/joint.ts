@@ -121,8 +121,7 @@ function momentsOfNodes(nodes: readonly LightNode[], state: Float64Array): Light
   const weight = nodes.map((_, n) =>
     EXPOSURES.reduce<number>((sum, _e, e) => sum + state[n * EXPOSURES.length + e]!, 0),
   );
-  const mean = (value: (n: LightNode) => number): number =>
-    nodes.reduce((sum, n, k) => sum + weight[k]! * value(n), 0);
+  const mean = (value: (n: LightNode) => number): number => nodes.reduce((sum, n, k) => sum + weight[k]! * value(n), 0);
   const u = mean((n) => n.at[0]);
   const v = mean((n) => n.at[1]);
   return {

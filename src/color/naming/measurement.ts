@@ -49,7 +49,7 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
   const sum = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => jacobian.reduce((total, d) => total + d[i] * d[j], 0);
   const thin = Math.max(0, (3 * body.blurPx + 2) / Math.max(1, body.widthPx) - 0.25);
   const lost = 1 - body.usable;
-  const extra = (0.05 * thin) ** 2 + (0.06 * lost) ** 2;
+  const extra = (0.05 * thin) ** 2 + (0.06 * lost * lost) ** 2;
   const k = quality;
   return [
     MODEL.chroma ** 2 + k * (sum(0, 0) + body.scatter[0] / independent + extra),
@@ -57,6 +57,6 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
     k * sum(0, 2),
     MODEL.chroma ** 2 + k * (sum(1, 1) + body.scatter[2] / independent + extra),
     k * sum(1, 2),
-    MODEL.stops ** 2 + k * (sum(2, 2) + lost + thin * thin * 0.25),
+    MODEL.stops ** 2 + k * (sum(2, 2) + lost * lost + thin * thin * 0.25),
   ];
 }

@@ -11,6 +11,7 @@ import { observe } from '../light/estimate-light';
 import { summarize } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { SURFACES } from '../palette/likelihood';
+import type { Surface } from '../palette/types';
 import { type Body, ribbonBody } from '../ribbon/body';
 import { shineEvidence } from '../ribbon/metal';
 import { splitColors } from '../ribbon/two-colors';
@@ -19,6 +20,7 @@ import { conformalSet, ranked, temper } from './calibrate';
 import { CALIBRATION } from './calibration-data';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody } from './joint';
+import { opinionOf } from './opinion';
 
 /** A thing of known color that the user tapped, with the pixels under the finger. */
 export interface ReferenceSample {
@@ -88,22 +90,22 @@ export function nameInsulations(
     if (split) place.second = bodies.push(split.second) - 1;
     return place;
   });
-  const evidence = bodies.map((body) => Float64Array.from(SURFACES, (s) => shineEvidence(s, body)));
+  const evidence = bodies.map(bodyEvidence);
   owner.forEach((place, i) => {
     const said = options.networkColor?.[i];
     if (said && place.base >= 0) addNetwork(evidence[place.base]!, said);
   });
   const result = inferJointly({ bodies, evidence, known, modes, anchor });
+  const opinions = result.ladders.map(opinionOf);
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
     const { base, second } = owner[i]!;
     const body = bodies[base];
     if (base < 0 || !body) return unread();
-    const ladder = result.ladders[base]!;
     const split = splits[i];
-    const other = split && second >= 0 ? probabilities(result.ladders[second]!) : null;
-    const own = probabilities(ladder);
+    const other = split && second >= 0 ? opinions[second]! : null;
+    const own = opinions[base]!;
     const bare = own.bare;
     let names = temper(own.names, CALIBRATION.temperature);
     let stripe: Stripe | null = null;
@@ -142,6 +144,17 @@ export function nameInsulations(
   return { readings, light: after };
 }
 
+/** What a body's shine and size say of each surface, as ln factors. */
+export const bodyEvidence = (body: Body): Evidence =>
+  Float64Array.from(SURFACES, (surface) => shineEvidence(surface, body) + unresolvedEvidence(surface, body));
+
+/** Green-yellow seen as one mixed color happens only where the two are too thin to be told apart. Assumed. */
+function unresolvedEvidence(surface: Surface, body: Body): number {
+  if (surface !== 'green-yellow') return 0;
+  const sharpWidths = body.widthPx / Math.max(0.5, body.blurPx);
+  return -Math.min(4, Math.max(0, (sharpWidths - 4) * 0.6));
+}
+
 /** Two clusters 2.6 spreads apart may still be dirt; at 6 they are surely two colors. */
 const clarity = (contrast: number): number => Math.min(1, 0.5 + (contrast - 2.6) / 7);
 
@@ -168,23 +181,6 @@ function addNetwork(target: Evidence, said: Float32Array): void {
 /** Linear sRGB body to CIELAB D65 with the light divided out and white at the anchor. */
 function bodyLab(body: Body, light: Rgb, anchor: number): Lab {
   return labOf([body.rgb[0] / light[0] / anchor, body.rgb[1] / light[1] / anchor, body.rgb[2] / light[2] / anchor]);
-}
-
-/** Names given insulated (weighted by it) and the probability of bare metal, never surer than any better photo would be. */
-function probabilities(ladder: readonly Float64Array[]): { names: Record<ColorName, number>; bare: number } {
-  const real = ladder[ladder.length - 1]!;
-  let best = 0;
-  for (let c = 1; c < real.length; c++) if (real[c]! > real[best]!) best = c;
-  const capped = Math.min(...ladder.map((p) => p[best]!));
-  const rest = Math.max(1e-12, 1 - real[best]!);
-  const names = Object.fromEntries(COLOR_NAMES.map((n) => [n, 0])) as Record<ColorName, number>;
-  let bare = 0;
-  SURFACES.forEach((surface, c) => {
-    const p = c === best ? capped : real[c]! * ((1 - capped) / rest);
-    if (surface === 'copper' || surface === 'tinned') bare += p;
-    else names[surface] = p;
-  });
-  return { names, bare };
 }
 
 function hearReferences(light: LightPosterior, references: readonly ReferenceSample[]) {

@@ -11,6 +11,7 @@ interface Index {
 }
 const indexPath = process.argv[2]!;
 const showWrong = process.argv.includes('--wrong');
+const showAll = process.argv.includes('--all');
 const index = JSON.parse(readFileSync(indexPath, 'utf8')) as Index;
 
 export interface Row {
@@ -69,9 +70,9 @@ for (const image of index.images) {
       right,
       covered,
     });
-    if (showWrong && (!right || reading.stripe || !covered))
+    if (showAll || (showWrong && (!right || reading.stripe || !covered)))
       console.log(
-        `  ${right ? 'ok   ' : 'WRONG'} (${p.x},${p.y}) ${p.color}${p.tape ? '*' : ''} -> ${reading.covering === 'bare' ? 'BARE ' : ''}${best} ${confidence.toFixed(2)} {${set.join(',')}} ${covered ? '' : 'UNCOVERED'} stripe ${reading.stripe ? `${reading.stripe.name} ${reading.stripe.layout} ${reading.stripe.confidence.toFixed(2)}` : '-'} w ${ribbons[i]!.widthPx.toFixed(0)} rgb ${reading.body?.rgb.map((v) => v.toFixed(3))} lab ${reading.insulation.lab.map((v) => v.toFixed(0))} gloss ${reading.body?.gloss.toFixed(1)}`,
+        `  ${right ? 'ok   ' : 'WRONG'} (${p.x},${p.y}) ${p.color}${p.tape ? '*' : ''} -> ${reading.covering === 'bare' ? 'BARE ' : ''}${best} ${confidence.toFixed(2)} {${set.join(',')}} ${covered ? '' : 'UNCOVERED'} stripe ${reading.stripe ? `${reading.stripe.name} ${reading.stripe.layout} ${reading.stripe.confidence.toFixed(2)}` : '-'} w ${ribbons[i]!.widthPx.toFixed(0)} rgb ${reading.body?.rgb.map((v) => v.toFixed(3))} lab ${reading.insulation.lab.map((v) => v.toFixed(0))} gloss ${reading.body?.gloss.toFixed(1)} | ${reading.insulation.candidates.map((c) => `${c.name} ${c.probability.toFixed(2)}`).join(' ')} bare ${(reading.covering === 'bare' ? reading.coveringConfidence : 1 - reading.coveringConfidence).toFixed(2)}`,
       );
   });
 }
