@@ -1,7 +1,8 @@
 import type { Findings } from '../flow';
 import { decodePhoto } from '../photo/decode.node.ts';
 import { createClassicalSegmenter, type Segmenter } from '../vision';
-import { type InspectRequest, type Probe, Session } from './session';
+import { Session } from './session';
+import type { InspectRequest, Probe } from './stages';
 
 /** The reading engine in Node: one segmenter, any number of photos, one at a time. */
 export interface Inspector {

@@ -13,7 +13,6 @@ import {
   type Point,
   Problem,
   type Ribbon,
-  type SiteKnowledge,
   throwIfCancelled,
 } from '../flow';
 import { identify } from '../identify';
@@ -32,28 +31,7 @@ import {
   traceStroke,
   traceTap,
 } from '../vision';
-
-/** Stages in their order, as progress and time are reported by. */
-export const STAGES = ['decode', 'light', 'segment', 'trace', 'name', 'map'] as const;
-export type Stage = (typeof STAGES)[number];
-export type OnStage = (stage: Stage, share: number) => void;
-
-/** Nothing known of the site: US habit, no posted systems. */
-export const NOTHING_KNOWN: SiteKnowledge = { jurisdiction: 'US', systems: [], legend: [], groups: [], spaces: {} };
-
-/** What was asked at a point, and what was found there. */
-export interface Probe {
-  readonly at: Point;
-  readonly conductor: NamedConductor | null;
-}
-
-export interface InspectRequest {
-  /** Points to be traced from, in full-size pixels of the upright photo. */
-  readonly at?: readonly Point[];
-  readonly knowledge?: SiteKnowledge;
-  readonly signal?: AbortSignal;
-  readonly onStage?: OnStage;
-}
+import { type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
 
 /** Pixels around a tapped reference that speak for it. */
 const REFERENCE_RADIUS = 5;

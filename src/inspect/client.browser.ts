@@ -1,0 +1,161 @@
+import {
+  type ColorReference,
+  type Conductor,
+  type Findings,
+  type NamedConductor,
+  type Point,
+  Problem,
+  type SiteKnowledge,
+} from '../flow';
+import type { Answers, Call, Picture, Reply, Request } from './protocol';
+
+/** A photo to be read. `id` tells photos apart so that the open one is not read twice. */
+export interface PhotoSource {
+  readonly id: string;
+  readonly name: string;
+  readonly bytes: Blob;
+}
+
+export interface InspectOptions {
+  /** Aborting ends the worker at once; whatever was asked rejects with 'cancelled'. */
+  readonly signal?: AbortSignal;
+  readonly onStage?: (stage: string, share: number) => void;
+  readonly knowledge?: SiteKnowledge;
+}
+
+/**
+ * The reading engine behind its worker. Calls are answered one after the other. Every method rejects with a
+ * `Problem`; after a failure or an abort the next call starts a fresh worker.
+ */
+export interface InspectClient {
+  inspect(photo: PhotoSource, options?: InspectOptions): Promise<Findings>;
+  trace(photo: PhotoSource, at: Point, options?: InspectOptions): Promise<NamedConductor | null>;
+  traceStroke(photo: PhotoSource, stroke: readonly Point[], options?: InspectOptions): Promise<NamedConductor | null>;
+  /** Reads the colors of these conductors again under these references, in the order given. */
+  reread(
+    photo: PhotoSource,
+    references: readonly ColorReference[],
+    conductors: readonly Conductor[],
+    options?: InspectOptions,
+  ): Promise<readonly NamedConductor[]>;
+  /** The conductor straightened and enlarged. */
+  ribbon(photo: PhotoSource, conductor: Conductor, options?: InspectOptions): Promise<Picture>;
+  /** Ends the worker and gives its memory back. The client can be used again. */
+  dispose(): void;
+}
+
+/** A worker that nothing was asked of for this long is ended: it holds a few hundred megabytes. */
+const IDLE_MS = 5 * 60_000;
+
+interface Pending {
+  readonly resolve: (answer: Answers[keyof Answers]) => void;
+  readonly reject: (problem: Problem) => void;
+  readonly onStage: InspectOptions['onStage'];
+}
+
+/** `makeWorker` is for tests. */
+export function createInspectClient(makeWorker: () => Worker = defaultWorker): InspectClient {
+  let worker: Worker | undefined;
+  let openPhoto: string | undefined;
+  let nextId = 1;
+  let idle: ReturnType<typeof setTimeout> | undefined;
+  let queue: Promise<unknown> = Promise.resolve();
+  const pending = new Map<number, Pending>();
+
+  const end = (problem: Problem): void => {
+    worker?.terminate();
+    worker = undefined;
+    openPhoto = undefined;
+    for (const one of pending.values()) one.reject(problem);
+    pending.clear();
+  };
+
+  const start = (): Worker => {
+    const made = makeWorker();
+    made.onmessage = (event: MessageEvent<Reply>) => {
+      const message = event.data;
+      const one = pending.get(message.id);
+      if (!one) return;
+      if ('stage' in message) {
+        one.onStage?.(message.stage, message.share);
+        return;
+      }
+      pending.delete(message.id);
+      if ('problem' in message) one.reject(new Problem(message.problem, message.values));
+      else one.resolve(message.answer);
+    };
+    made.onerror = (event) => end(new Problem('engine failed', undefined, event));
+    made.onmessageerror = (event) => end(new Problem('engine failed', undefined, event));
+    return made;
+  };
+
+  /** Sends one call; the answer's type follows from the call's. */
+  async function ask<D extends Call['do']>(
+    call: Extract<Call, { do: D }>,
+    options: InspectOptions,
+  ): Promise<Answers[D]> {
+    const { signal, onStage } = options;
+    if (signal?.aborted) throw new Problem('cancelled');
+    clearTimeout(idle);
+    worker ??= start();
+    const running = worker;
+    const id = nextId++;
+    const cancel = (): void => end(new Problem('cancelled'));
+    signal?.addEventListener('abort', cancel, { once: true });
+    try {
+      const answer = await new Promise<Answers[keyof Answers]>((resolve, reject) => {
+        pending.set(id, { resolve, reject, onStage });
+        const request: Request = { id, call };
+        running.postMessage(request, 'bytes' in call ? [call.bytes] : []);
+      });
+      return answer as Answers[D];
+    } finally {
+      signal?.removeEventListener('abort', cancel);
+      clearTimeout(idle);
+      idle = setTimeout(() => end(new Problem('cancelled')), IDLE_MS);
+    }
+  }
+
+  async function open(photo: PhotoSource, options: InspectOptions): Promise<Findings> {
+    openPhoto = undefined;
+    const bytes = await photo.bytes.arrayBuffer().catch((cause: unknown) => {
+      throw new Problem('undecodable picture', undefined, cause);
+    });
+    const { knowledge } = options;
+    const findings = await ask({ do: 'open', bytes, name: photo.name, ...(knowledge ? { knowledge } : {}) }, options);
+    openPhoto = photo.id;
+    return findings;
+  }
+
+  /** Calls wait for each other, so that no answer is about another photo. */
+  function inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = queue.then(work, work);
+    queue = turn.catch(() => undefined);
+    return turn;
+  }
+
+  const onPhoto = <T>(photo: PhotoSource, options: InspectOptions, work: () => Promise<T>): Promise<T> =>
+    inTurn(async () => {
+      if (openPhoto !== photo.id) await open(photo, options);
+      return work();
+    });
+
+  return {
+    inspect: (photo, options = {}) => inTurn(() => open(photo, options)),
+    trace: (photo, at, options = {}) => onPhoto(photo, options, () => ask({ do: 'trace', at }, options)),
+    traceStroke: (photo, stroke, options = {}) =>
+      onPhoto(photo, options, () => ask({ do: 'traceStroke', stroke }, options)),
+    reread: (photo, references, conductors, options = {}) =>
+      onPhoto(photo, options, () => ask({ do: 'reread', references, conductors }, options)),
+    ribbon: (photo, conductor, options = {}) =>
+      onPhoto(photo, options, () => ask({ do: 'ribbon', conductor }, options)),
+    dispose: () => {
+      clearTimeout(idle);
+      end(new Problem('cancelled'));
+    },
+  };
+}
+
+function defaultWorker(): Worker {
+  return new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'inspect' });
+}

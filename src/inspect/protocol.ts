@@ -1,0 +1,42 @@
+import type {
+  ColorReference,
+  Conductor,
+  Findings,
+  Message,
+  NamedConductor,
+  Point,
+  ProblemKind,
+  SiteKnowledge,
+} from '../flow';
+import type { Stage } from './stages';
+
+/** What the page may ask of the worker. One call at a time; the photo is the one last opened. */
+export type Call =
+  | { readonly do: 'open'; readonly bytes: ArrayBuffer; readonly name: string; readonly knowledge?: SiteKnowledge }
+  | { readonly do: 'trace'; readonly at: Point }
+  | { readonly do: 'traceStroke'; readonly stroke: readonly Point[] }
+  | { readonly do: 'reread'; readonly references: readonly ColorReference[]; readonly conductors: readonly Conductor[] }
+  | { readonly do: 'ribbon'; readonly conductor: Conductor };
+
+/** A picture ready for a canvas: RGBA, 8 bits, sRGB. */
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly data: Uint8ClampedArray<ArrayBuffer>;
+}
+
+/** What each call answers. */
+export interface Answers {
+  readonly open: Findings;
+  readonly trace: NamedConductor | null;
+  readonly traceStroke: NamedConductor | null;
+  readonly reread: readonly NamedConductor[];
+  readonly ribbon: Picture;
+}
+
+export type Request = { readonly id: number; readonly call: Call };
+
+export type Reply =
+  | { readonly id: number; readonly answer: Answers[keyof Answers] }
+  | { readonly id: number; readonly stage: Stage; readonly share: number }
+  | { readonly id: number; readonly problem: ProblemKind; readonly values?: Message['values'] };
