@@ -134,12 +134,12 @@ class Trainer:
 
     def update_average(self, done):
         decay = min(0.998, (done + 1) / (done + 20))
+        pairs = list(zip(self.ema.state_dict().values(), self.net.state_dict().values()))
+        floats = [p for p in pairs if p[0].is_floating_point()]
         with torch.no_grad():
-            for mean, now in zip(self.ema.state_dict().values(), self.net.state_dict().values()):
-                if mean.is_floating_point():
-                    mean.lerp_(now, 1 - decay)
-                else:
-                    mean.copy_(now)
+            means = [m for m, _ in floats]
+            torch._foreach_mul_(means, decay)
+            torch._foreach_add_(means, [now for _, now in floats], alpha=1 - decay)
 
     def share_of_time(self):
         """0 at the start, 1 when it is time to finish; the same on every GPU."""
@@ -247,6 +247,8 @@ class Trainer:
                     self.save()
                     saved = now
         self.pool.stop()
+        if self.device.type == 'cuda':
+            torch.cuda.synchronize()
         # The counter that later runs go on from must lie beyond every seed drawn on any GPU.
         self.state['next_seed'] += self.pool.made * 2 + 100000
         self.state['gpu_seconds'] += (time.time() - self.started) * self.world
