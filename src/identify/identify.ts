@@ -1,7 +1,20 @@
-import type { Assignment, NamedConductor, PhaseMap, RoleProbability, SiteKnowledge } from '../flow';
+import {
+  type Assignment,
+  type Finding,
+  message,
+  type NamedConductor,
+  type PhaseMap,
+  type RoleProbability,
+  type SiteKnowledge,
+} from '../flow';
+import { because } from './explain/because';
+import { eliminated } from './explain/eliminated';
+import { systemKey } from './explain/list';
+import { see } from './explain/read';
+import { allFindings } from './findings';
 import { type Posterior, posterior } from './infer/posterior';
-import { makeUnits } from './infer/units';
-import { readEvidence } from './model/evidence';
+import { makeUnits, type Units } from './infer/units';
+import { type Evidence, readEvidence } from './model/evidence';
 import { UNMODELED } from './model/priors';
 
 /** Roles less probable than this are left unnamed. */
@@ -26,20 +39,46 @@ export function identify(conductors: readonly NamedConductor[], knowledge: SiteK
     knowledge,
   );
   const found = posterior(evidence, knowledge, units);
-  const index = new Map(sorted.map((c, i) => [c.id, i]));
+  const bare = sorted.map((c, i): Assignment => ({ conductor: c.id, roles: rolesOf(i, found), because: [] }));
+  const seen = sorted.map((c, i) => see(c, bare[i]!));
+  const explained = new Map(
+    bare.map((a, i): [string, Assignment] => [
+      a.conductor,
+      { ...a, because: because(i, seen[i]!, seen, found, knowledge), ...spaceOf(a.conductor, knowledge) },
+    ]),
+  );
   return {
     systems: [...found.systems]
       .map(([system, probability]) => ({ system, probability }))
+      .filter((s) => s.probability >= SMALLEST)
       .sort((a, b) => b.probability - a.probability || (a.system < b.system ? -1 : 1)),
-    assignments: conductors.map((c) => assignment(c, index.get(c.id)!, found, knowledge)),
-    eliminated: [],
-    findings: [],
+    assignments: conductors.map((c) => explained.get(c.id)!),
+    eliminated: eliminated(seen, found, knowledge),
+    findings: [...allFindings({ seen, found, knowledge }), ...misfit(evidence, knowledge, found, units)],
   };
 }
 
-function assignment(c: NamedConductor, i: number, found: Posterior, knowledge: SiteKnowledge): Assignment {
-  const space = knowledge.spaces[c.id];
-  return { conductor: c.id, roles: rolesOf(i, found), because: [], ...(space === undefined ? {} : { space }) };
+const spaceOf = (id: string, knowledge: SiteKnowledge): { space?: number } => {
+  const space = knowledge.spaces[id];
+  return space === undefined ? {} : { space };
+};
+
+/** The picture fits other systems this many times better than those the user named (natural log). */
+const MISFIT = Math.log(1000);
+
+function misfit(evidence: readonly Evidence[], knowledge: SiteKnowledge, found: Posterior, units: Units): Finding[] {
+  if (knowledge.systems.length === 0) return [];
+  const open = posterior(evidence, { ...knowledge, systems: [] }, units);
+  if (open.logEvidence - found.logEvidence < MISFIT) return [];
+  const [best] = [...open.systems].sort((a, b) => b[1] - a[1])[0] ?? ['unknown'];
+  return [
+    {
+      code: 'named-system-misfits',
+      severity: 'warning',
+      message: message('identify.finding.named-system-misfits', { system: systemKey(best) }),
+      conductors: [],
+    },
+  ];
 }
 
 function rolesOf(i: number, found: Posterior): RoleProbability[] {

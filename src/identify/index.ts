@@ -1,6 +1,19 @@
 export type { Convention, Force, Look, Scheme, StripeRule } from './convention';
 export { CONVENTIONS } from './data/conventions';
 export { SYSTEMS } from './data/systems';
+export { roleMarginals } from './explain/read';
 export { identify } from './identify';
+export { roleLabel, systemName } from './labels';
+export { legendFindings } from './legend/conflicts';
+export { type LegendFault, type LegendReading, readLegend } from './legend/schema';
+export {
+  type PanelBalance,
+  type PanelConductor,
+  type PanelFault,
+  type PanelMap,
+  type PanelSpace,
+  panelBalance,
+  panelMap,
+} from './panel/map';
 export { breakerSpaces, mayShareNeutral, type PanelKind, panelKindOf, panelPole, poleRow } from './panel/pole';
 export type { Jurisdiction, NominalVoltage, SourceStatus, System, SystemKind } from './system';

@@ -18,6 +18,11 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
       for (const { unit, share } of parts) sum += share * unit.weight(allowed);
       return sum;
     },
+    bound(allowed) {
+      let sum = 0;
+      for (const { unit, share } of parts) sum += share * unit.bound(allowed);
+      return sum;
+    },
     addMarginals(terms, out) {
       for (const { unit, share } of parts) {
         unit.addMarginals(

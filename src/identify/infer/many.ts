@@ -1,4 +1,5 @@
 import { AUXILIARY_BIT, type Hypothesis } from './hypothesis';
+import { auxiliarySum } from './members';
 import { circuitPrior, circuitShare, extraShares, extraTerms } from './role-prior';
 import { type Slots, slotsOf, type Unit } from './slots';
 import type { Units } from './units';
@@ -9,32 +10,28 @@ import type { Units } from './units';
  * `only` restricts a block to one of the mains.
  */
 export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Units, only = -1): Unit {
-  const slots = slotsOf(h);
-  const table = conductors.map((i) => rowOf(h, i, units, slots, only));
-  const usable = maskTable(h, slots);
-  const sumOf = (row: Float64Array, allowed: number): number => {
-    let sum = 0;
-    for (let s = 0; s < slots.count; s++) if ((usable[s]! & allowed) === usable[s]!) sum += row[s]!;
-    return sum;
+  const weight = (allowed: number): number => {
+    let product = 1;
+    for (const i of conductors) product *= sumOf(h, i, units, only, allowed);
+    return product;
   };
   return {
-    weight(allowed) {
-      let product = 1;
-      for (const row of table) product *= sumOf(row, allowed);
-      return product;
-    },
+    weight,
+    bound: weight,
     addMarginals(terms, out) {
+      const slots = slotsOf(h);
+      const usable = maskTable(h, slots);
+      const table = conductors.map((i) => rowOf(h, i, units, slots, only));
       for (const { allowed, factor } of terms) {
-        const sums = table.map((row) => sumOf(row, allowed));
-        let product = factor;
-        for (const s of sums) product *= s;
+        const product = factor * weight(allowed);
         if (product === 0) continue;
         conductors.forEach((i, k) => {
           const row = table[k]!;
-          const scale = product / sums[k]!;
+          const scale = product / sumOf(h, i, units, only, allowed);
           for (let s = 0; s < slots.count; s++) {
-            if ((usable[s]! & allowed) === usable[s]!)
+            if ((usable[s]! & allowed) === usable[s]!) {
               out[i * slots.count + s] = out[i * slots.count + s]! + scale * row[s]!;
+            }
           }
         });
       }
@@ -42,8 +39,22 @@ export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Un
   };
 }
 
+/** Sum of all allowed roles of one conductor; the same numbers as `rowOf`, without a row. */
+function sumOf(h: Hypothesis, i: number, units: Units, only: number, allowed: number): number {
+  const onPole = units.onPole[i]!;
+  const share = extraShares(h, onPole);
+  let sum = share.ground * h.extras.ground[i]! + share.foreign * h.extras.foreign[i]!;
+  if (h.auxiliary && allowed & AUXILIARY_BIT) sum += share.auxiliary * auxiliarySum(h.auxiliary, i);
+  let circuits = 0;
+  for (let m = 0; m < h.mains.length; m++) {
+    if (only >= 0 ? only !== m : false) continue;
+    if (allowed & (1 << m)) circuits += (only >= 0 ? 1 : h.mix[m]!) * h.mains[m]!.circuit[i]!;
+  }
+  return sum + circuitShare(h, onPole) * circuits;
+}
+
 /** The parts that each slot needs: bit of its main, bit of the auxiliary, or none. */
-export function maskTable(h: Hypothesis, slots: Slots): Uint8Array {
+function maskTable(h: Hypothesis, slots: Slots): Uint8Array {
   const out = new Uint8Array(slots.count);
   h.mains.forEach((member, m) => {
     out.fill(1 << m, slots.main[m]!, slots.main[m]! + member.roles.length);

@@ -7,17 +7,26 @@ import { FOREIGN, lookRatio, roleLook, type SchemeName, schemesOf } from '../mod
 export const GROUNDED: Role = 'grounded conductor';
 export const GROUND: Role = 'equipment grounding conductor';
 
-/** A system under one scheme on a site of one strictness, weighed against every conductor. */
-export interface Member {
+/** The circuit roles of a system. */
+export interface Roster {
   readonly system: SystemId;
+  /** Ungrounded first, then the grounded conductor where there is one; equipment grounding is not among them. */
+  readonly roles: readonly Role[];
+  /** Number of ungrounded roles. */
+  readonly hot: number;
+}
+
+/** A system under one scheme on a site of one strictness, weighed against every conductor. */
+export interface Member extends Roster {
   readonly scheme: SchemeName;
   /** Probability of the scheme within the system. */
   readonly weight: number;
-  /** Circuit roles: ungrounded first, then the grounded conductor where there is one; grounding is not among them. */
-  readonly roles: readonly Role[];
-  readonly hot: number;
   /** Likelihood ratio by conductor and role: index i * roles.length + r. */
   readonly ratio: Float64Array;
+  /** By conductor: sum over roles of prior times ratio, in a picture of many circuits. */
+  readonly circuit: Float64Array;
+  /** By conductor: sum over roles of ratio. */
+  readonly total: Float64Array;
 }
 
 /** Roles that ride along with any system: equipment grounding, foreign, auxiliary. */
@@ -68,8 +77,44 @@ export function makeMembers(
         ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look);
       });
     });
-    return { system, scheme, weight, roles, hot: roles.filter((role) => role !== GROUNDED).length, ratio };
+    const circuit = new Float64Array(evidence.length);
+    const total = new Float64Array(evidence.length);
+    return {
+      system,
+      scheme,
+      weight,
+      roles,
+      hot: roles.filter((role) => role !== GROUNDED).length,
+      ratio,
+      circuit,
+      total,
+    };
   });
+}
+
+/** Fills the sums over roles of a member, once its ratios are final. `prior` gives the role prior of a conductor. */
+export function sumMember(member: Member, prior: (i: number) => Float64Array): void {
+  const width = member.roles.length;
+  for (let i = 0; i < member.circuit.length; i++) {
+    const p = prior(i);
+    let weighed = 0;
+    let plain = 0;
+    for (let r = 0; r < width; r++) {
+      const ratio = member.ratio[i * width + r]!;
+      weighed += p[r]! * ratio;
+      plain += ratio;
+    }
+    member.circuit[i] = weighed;
+    member.total[i] = plain;
+  }
+}
+
+/** Mean ratio over the roles of an auxiliary system. */
+export function auxiliarySum(auxiliary: Auxiliary, i: number): number {
+  const width = auxiliary.roles.length;
+  let sum = 0;
+  for (let r = 0; r < width; r++) sum += auxiliary.ratio[i * width + r]!;
+  return sum / width;
 }
 
 export function makeAuxiliary(

@@ -1,9 +1,26 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import type { Evidence } from '../model/evidence';
-import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESS, type Strictness } from '../model/priors';
+import {
+  AUXILIARY_BESIDE_TWO,
+  MIXES,
+  SINGLE_SET,
+  SINGLE_SET_LIMIT,
+  STRICTNESS,
+  type Strictness,
+} from '../model/priors';
 import { auxiliaries, candidateMains, presences } from './candidates';
 import type { Hypothesis } from './hypothesis';
-import { type Auxiliary, GROUND, type Member, makeAuxiliary, makeExtras, makeMembers } from './members';
+import {
+  type Auxiliary,
+  circuitRoles,
+  GROUND,
+  type Member,
+  makeAuxiliary,
+  makeExtras,
+  makeMembers,
+  sumMember,
+} from './members';
+import { circuitPrior } from './role-prior';
 import { slotsOf } from './slots';
 import type { Units } from './units';
 import { boundOf, marginalsOf, unitsOf, weightOf } from './weigh';
@@ -25,7 +42,7 @@ export interface Posterior {
 }
 
 /** Hypotheses below this share of the best one are skipped; their bound is summed in `skipped`. */
-const SKIP = 1e-7;
+const SKIP = 3e-6;
 /** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
 const SCALE = 5;
 export const UNKNOWN_SYSTEM: SystemId = 'unknown';
@@ -41,6 +58,7 @@ export function hypotheses(
   const riders = auxiliaries(knowledge);
   const grounding = mains[0];
   const list: Hypothesis[] = [];
+  const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
   let ridden = 0;
   for (const r of riders) ridden += r.prior;
   const tables = (Object.keys(STRICTNESS) as Strictness[]).map((strictness) => ({
@@ -53,6 +71,7 @@ export function hypotheses(
     extras: makeExtras(grounding ?? 'us-208y120', strictness, evidence, knowledge),
   }));
   const logScale = scaleTables(tables, evidence.length);
+  for (const t of tables) for (const list of t.members.values()) sumMembers(list, units);
   const structures: readonly (readonly ['single set' | 'many', number])[] =
     units.loose.length === 0
       ? [['many', 1]]
@@ -64,14 +83,16 @@ export function hypotheses(
         : [['many', 1]];
   for (const table of tables) {
     const auxes: readonly (readonly [Auxiliary | null, number])[] = [
-      [null, 1 - ridden],
+      [null, 0],
       ...table.riders.map((r) => [r.auxiliary, r.prior] as const),
     ];
     for (const { systems, prior } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
         let weight = prior * STRICTNESS[table.strictness];
         for (const m of members) weight *= m.weight;
-        for (const [auxiliary, p] of auxes) {
+        const rare = members.length === 2 && !ridersNamed ? AUXILIARY_BESIDE_TWO : 1;
+        for (const [auxiliary, rate] of auxes) {
+          const p = auxiliary ? rate * rare : 1 - ridden * rare;
           for (const [structure, s] of structures) {
             const mixes =
               members.length < 2 ? [[1]] : structure === 'many' ? MIXES.map((x) => [x, 1 - x]) : [[0.5, 0.5]];
@@ -92,6 +113,18 @@ export function hypotheses(
     }
   }
   return { list, logScale };
+}
+
+function sumMembers(list: readonly Member[], units: Units): void {
+  const first = list[0];
+  if (!first) return;
+  const usual = [false, true].map((onPole) => circuitPrior(first, 0, onPole));
+  const prior = (i: number): Float64Array => {
+    const space = units.space[i]!;
+    const onPole = units.onPole[i]!;
+    return space > 0 ? circuitPrior(first, space, onPole) : usual[onPole ? 1 : 0]!;
+  };
+  for (const member of list) sumMember(member, prior);
 }
 
 function product(lists: readonly (readonly Member[])[]): readonly (readonly Member[])[] {
@@ -132,16 +165,7 @@ function scaleTables(tables: readonly Tables[], conductors: number): number {
 export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledge, units: Units): Posterior {
   const { list, logScale } = hypotheses(evidence, knowledge, units);
   const n = evidence.length;
-  const columns: { system: SystemId; role: Role }[] = [];
-  const columnOf = new Map<string, number>();
-  const column = (system: SystemId, role: Role): number => {
-    const key = `${system}/${role}`;
-    const kept = columnOf.get(key);
-    if (kept !== undefined) return kept;
-    columnOf.set(key, columns.length);
-    return columns.push({ system, role }) - 1;
-  };
-  const layouts = list.map((h) => layout(h, column));
+  const { columns, column } = columnsOf(knowledge);
   const roles = new Float64Array(n * columns.length);
   const rest = new Float64Array(n * columns.length);
   const systems = new Map<SystemId, number>();
@@ -175,7 +199,7 @@ export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledg
     }
     if (h.auxiliary) add(systems, h.auxiliary.system, weight);
     strictness[h.strictness] += weight;
-    spread(h, marginalsOf(h, parts, units, n), layouts[k]!, n, columns.length, roles, rest);
+    spread(h, marginalsOf(h, parts, units, n), layout(h, column), n, columns.length, roles, rest);
   }
   const scale = total > 0 ? 1 / total : 0;
   for (let i = 0; i < n; i++) {
@@ -199,6 +223,21 @@ export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledg
     logEvidence: Math.log(total) + logScale,
     skipped: total > 0 ? skipped / (total + skipped) : 1,
   };
+}
+
+interface Columns {
+  readonly columns: readonly { readonly system: SystemId; readonly role: Role }[];
+  readonly column: (system: SystemId, role: Role) => number;
+}
+
+function columnsOf(knowledge: SiteKnowledge): Columns {
+  const columns: { system: SystemId; role: Role }[] = [];
+  const all = [...candidateMains(knowledge), ...auxiliaries(knowledge).map((a) => a.system)];
+  for (const system of all) for (const role of circuitRoles(system)) columns.push({ system, role });
+  for (const system of [...candidateMains(knowledge), UNKNOWN_SYSTEM]) columns.push({ system, role: GROUND });
+  columns.push({ system: UNKNOWN_SYSTEM, role: 'unassigned' });
+  const index = new Map(columns.map(({ system, role }, c) => [`${system}/${role}`, c]));
+  return { columns, column: (system, role) => index.get(`${system}/${role}`)! };
 }
 
 const add = <K>(map: Map<K, number>, key: K, w: number): void => void map.set(key, (map.get(key) ?? 0) + w);

@@ -2,10 +2,10 @@ import type { Role } from '../../flow';
 import { EXTRA_SHARE, NEUTRAL_AGAINST_PHASE, NOT_ON_A_BREAKER, SPACE_TRUST } from '../model/priors';
 import { panelKindOf, panelPole } from '../panel/pole';
 import type { Hypothesis } from './hypothesis';
-import { GROUNDED, type Member } from './members';
+import { GROUNDED, type Roster } from './members';
 
 /** Prior of the circuit roles of one system for one conductor in a picture of many circuits; sums to at most 1. */
-export function circuitPrior(member: Member, space: number, onPole: boolean): Float64Array {
+export function circuitPrior(member: Roster, space: number, onPole: boolean): Float64Array {
   const { roles, hot } = member;
   const neutral = roles.length > hot ? (onPole ? NOT_ON_A_BREAKER : NEUTRAL_AGAINST_PHASE) : 0;
   const out = new Float64Array(roles.length);
@@ -21,7 +21,7 @@ export function circuitPrior(member: Member, space: number, onPole: boolean): Fl
   return out;
 }
 
-function expectedRole(member: Member, space: number): number {
+function expectedRole(member: Roster, space: number): number {
   const kind = panelKindOf(member.system);
   if (!kind) return -1;
   const role: Role = panelPole(space, kind);
@@ -35,15 +35,17 @@ export interface ExtraWeights {
   readonly auxiliary: number;
 }
 
-/** Share of each extra among all conductors (many circuits). */
-export function extraShares(h: Hypothesis, onPole: boolean): ExtraWeights {
-  const auxiliary = h.auxiliary ? EXTRA_SHARE.auxiliary : 0;
-  return {
-    ground: EXTRA_SHARE.ground * (onPole ? NOT_ON_A_BREAKER : 1),
+const SHARES = [false, true].map((pole) =>
+  [0, EXTRA_SHARE.auxiliary].map((auxiliary) => ({
+    ground: EXTRA_SHARE.ground * (pole ? NOT_ON_A_BREAKER : 1),
     foreign: EXTRA_SHARE.foreign,
     auxiliary,
-  };
-}
+  })),
+);
+
+/** Share of each extra among all conductors (many circuits). */
+export const extraShares = (h: Hypothesis, onPole: boolean): ExtraWeights =>
+  SHARES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
 
 /** Share of each extra among the extras (single set). */
 export function extraMixture(h: Hypothesis, onPole: boolean): ExtraWeights {

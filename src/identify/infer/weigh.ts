@@ -44,7 +44,7 @@ export function weightOf(h: Hypothesis, parts: readonly Unit[], units: Units): n
 export function boundOf(h: Hypothesis, parts: readonly Unit[], units: Units): number {
   const { allowed } = signedParts(h).at(-1)!;
   let product = 1;
-  for (const part of parts) product *= part.weight(allowed);
+  for (const part of parts) product *= part.bound(allowed);
   return product * h.prior * sizePrior(h, units.loose.length);
 }
 

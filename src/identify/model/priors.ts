@@ -49,6 +49,8 @@ export const AUXILIARY: Readonly<Record<SystemId, number>> = {
   'us-control': 0.04,
   'iec-machine': 0.01,
 };
+/** Gutters that hold two supplies hold switch legs and control less often than boxes do. */
+export const AUXILIARY_BESIDE_TWO = 0.2;
 /** An auxiliary system that the user named. */
 export const AUXILIARY_NAMED = 0.9;
 

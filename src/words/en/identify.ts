@@ -39,4 +39,120 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.system.jp-200-3ph': '200 V three-phase three-wire, one phase grounded (Japan)',
   'identify.system.jp-3ph4w': 'three-phase four-wire (Japan)',
   'identify.system.jp-dc': 'DC supply (Japan)',
+  'identify.system.unknown': 'no system named',
+
+  'identify.role.phase-A': 'phase A',
+  'identify.role.phase-B': 'phase B',
+  'identify.role.phase-C': 'phase C',
+  'identify.role.line-1': 'line 1',
+  'identify.role.line-2': 'line 2',
+  'identify.role.high-leg': 'high leg',
+  'identify.role.grounded-conductor': 'grounded conductor (neutral)',
+  'identify.role.equipment-grounding-conductor': 'equipment grounding conductor',
+  'identify.role.isolated-conductor-1': 'isolated conductor 1',
+  'identify.role.isolated-conductor-2': 'isolated conductor 2',
+  'identify.role.isolated-conductor-3': 'isolated conductor 3',
+  'identify.role.switch-leg': 'switch leg',
+  'identify.role.traveler': 'traveler',
+  'identify.role.control': 'control',
+  'identify.role.positive': 'positive',
+  'identify.role.negative': 'negative',
+  'identify.role.unassigned': 'not assigned',
+
+  'identify.because.color': 'It reads {color} ({percent} %), the habit for {role} of {system}.',
+  'identify.because.color-odd': 'It reads {color} ({percent} %), which is not the habit for {role} of {system}.',
+  'identify.because.stripe': 'It is {color} with a {stripe} stripe.',
+  'identify.because.tape': 'It carries {tape} tape over {color} insulation; tape outranks insulation.',
+  'identify.because.bare': 'It is bare metal.',
+  'identify.because.word': '{by} says it is {color}.',
+  'identify.because.company-1': '{a} is also there, as {system} has it.',
+  'identify.because.company-2': '{a} and {b} are also there, as {system} has them.',
+  'identify.because.company-3': '{a}, {b} and {c} are also there, as {system} has them.',
+  'identify.because.alone': 'No other surely read color in the picture speaks for this system.',
+  'identify.because.space': 'Pole space {space} is {role} in the usual numbering.',
+  'identify.because.space-against':
+    'Pole space {space} would be {role} in the usual numbering, which speaks against it.',
+  'identify.because.said': 'The posted voltage you entered is {system}.',
+  'identify.because.legend': 'The legend posted at this site gives {color} to {role}.',
+  'identify.because.group-circuit': 'It shares a circuit with {count} more, each of which has its own role.',
+  'identify.because.group-cable': 'It shares a cable with {count} more, each of which has its own role.',
+  'identify.because.group-tag': 'It shares a tag with {count} more, each of which has its own role.',
+  'identify.because.group-breaker': 'It lands on a breaker with {count} more, so it is ungrounded.',
+  'identify.because.nothing-known': 'Nothing known here fits {color} in this company.',
+
+  'identify.eliminated.present-1': 'Not {system}: {a} is present.',
+  'identify.eliminated.present-2': 'Not {system}: {a} and {b} are present.',
+  'identify.eliminated.present-3': 'Not {system}: {a}, {b} and {c} are present.',
+  'identify.eliminated.missing-1': 'Unlikely {system}: no {a} is seen.',
+  'identify.eliminated.missing-2': 'Unlikely {system}: no {a} and no {b} are seen.',
+  'identify.eliminated.missing-3': 'Unlikely {system}: no {a}, no {b} and no {c} are seen.',
+  'identify.eliminated.less': 'Unlikely {system}: other systems explain the picture better.',
+
+  'identify.finding.white-as-hot':
+    'A {color} conductor stands where an ungrounded one belongs, and no re-marking is seen. Measure it; do not take it for a neutral.',
+  'identify.finding.white-remarked':
+    '{color} insulation re-marked with {tape}: treat it as ungrounded until it is measured, and see that the marking goes all the way round.',
+  'identify.finding.green-as-other':
+    'A {color} conductor seems to be used for something other than equipment grounding. Treat it as live until measured.',
+  'identify.finding.tapes-disagree': 'Two tapes of different colors on one conductor. Find out which one holds.',
+  'identify.finding.tape-must-encircle':
+    'Marking tape must go all the way round the conductor; a photo shows one side. Look at the other.',
+  'identify.finding.color-undecided':
+    '{count} conductors whose color this photo does not settle. Tap a reference, add light, or look at the other end.',
+  'identify.finding.systems-alike':
+    'Two systems seem to be here ({a}; {b}) and nothing tells their ungrounded conductors apart.',
+  'identify.finding.neutrals-alike':
+    'Two systems seem to be here ({a}; {b}) and their grounded conductors look alike. They must differ.',
+  'identify.finding.neutral-of-other-system':
+    'This circuit of {system} has a {color} grounded conductor, as the other system here has. It may belong to the other one.',
+  'identify.finding.high-leg-not-orange':
+    'The high leg must be marked orange or by other effective means; this one reads {color}. It is about 208 V to neutral.',
+  'identify.finding.high-leg-not-on-its-phase':
+    'Space {space} ({expected}) holds {color}: the high leg is not where the pole pattern puts it. Measure to neutral before any 120 V load goes there.',
+  'identify.finding.load-on-high-leg':
+    'Space {space} is the high leg: a circuit with a neutral there gets about 208 V instead of 120 V.',
+  'identify.finding.isolated-no-stripe':
+    'Isolated power conductors need a distinctive colored stripe along their whole length; none is seen on this {color} one.',
+  'identify.finding.isolated-forbidden-stripe':
+    'The stripe of an isolated power conductor must not be white, green or gray; this one is {stripe}.',
+  'identify.finding.old-and-new':
+    'Colors from before and after 2004 meet here: blue may be a neutral or a phase, black a phase or a neutral. Color cannot tell them apart; measure.',
+  'identify.finding.no-order': 'Brown, black and gray carry no phase order of their own. Measure rotation.',
+  'identify.finding.phase-by-tag':
+    'Colors here seem to tell the system but not the phase. Go by the number tags, and measure.',
+  'identify.finding.no-ground-seen':
+    'No equipment grounding conductor is seen. It may be the raceway; find it before you trust any reading to ground.',
+  'identify.finding.no-neutral-seen': 'No grounded conductor is seen, though {system} has one.',
+  'identify.finding.panel-swapped':
+    'The conductors on spaces {a} and {b} wear the colors of each other: phases may be swapped.',
+  'identify.finding.panel-repeated':
+    'Two poles of one breaker (spaces {a}, {b}) hold conductors of the same phase color.',
+  'identify.finding.panel-rolled':
+    'All phase colors are shifted against the usual pole pattern. The board may begin on another phase or be fed from below; read its stamp.',
+  'identify.finding.panel-differs': 'Space {space} is {expected} in the usual pattern, but holds {color}.',
+  'identify.finding.neutral-same-phase':
+    'One neutral is shared by spaces {a} and {b}, which are on the same phase: its current adds up instead of cancelling.',
+  'identify.finding.sets-differ':
+    'The number of conductors differs from phase to phase ({counts}). Parallel sets must match.',
+  'identify.finding.unknown-system': 'The system "{id}" is not known here and was left out.',
+  'identify.finding.named-system-misfits':
+    'The colors fit {system} far better than the posted voltage you entered. Check the nameplate, and measure before you rely on either.',
+  'identify.finding.legend-two-colors': 'The legend gives {role} two colors: {a} and {b}.',
+  'identify.finding.legend-two-roles': 'The legend gives {color} to both {a} and {b} of one system.',
+  'identify.finding.legend-systems-alike': 'The legend gives {color} to ungrounded conductors of both {a} and {b}.',
+  'identify.finding.legend-neutrals-alike':
+    'The legend gives the grounded conductors of {a} and {b} the same look ({color}). They must differ where they meet.',
+  'identify.finding.legend-green': 'The legend gives green to {role}; green is for equipment grounding alone.',
+  'identify.finding.legend-white': 'The legend gives {color} to {role}; white and gray are for grounded conductors.',
+  'identify.finding.legend-high-leg': 'The legend gives {color} to the high leg, which must be orange.',
+  'identify.finding.legend-isolated': 'The legend gives {role} no stripe; isolated power needs a distinctive one.',
+
+  'identify.legend.not-a-list': 'A legend is a list of lines: system, role, color, and a stripe where there is one.',
+  'identify.legend.too-long': 'A legend may have 200 lines.',
+  'identify.legend.malformed': 'This line of the legend is not complete, or has something that does not belong there.',
+  'identify.legend.unknown-system': 'This line names a system that is not known here.',
+  'identify.legend.unknown-role': 'This line names a role that is not known here.',
+  'identify.legend.unknown-color': 'This line names a color that is not known here.',
+  'identify.legend.role-not-in-system': 'The system of this line has no such role.',
+  'identify.legend.stripe-of-same-color': 'A stripe needs a color other than the insulation.',
 };

@@ -1,0 +1,36 @@
+import { message } from '../../flow';
+import { SYSTEMS } from '../data/systems';
+import { systemKey } from '../explain/list';
+import { legendFindings } from '../legend/conflicts';
+import { RULES } from './rules';
+import { type Finder, finding, isUngrounded, LIKELY } from './scene';
+
+/** Systems that the user named and this program does not know. */
+export const unknownSystems: Finder = ({ knowledge }) =>
+  knowledge.systems
+    .filter((id) => !SYSTEMS[id])
+    .map((id) => ({
+      code: 'unknown-system',
+      severity: 'note',
+      message: message('identify.finding.unknown-system', { id }),
+      conductors: [],
+    }));
+
+export const legendConflicts: Finder = ({ knowledge }) => legendFindings(knowledge.legend, knowledge.jurisdiction);
+
+/** Several conductors per phase, and not the same number of each. */
+export const parallelSets: Finder = ({ seen, knowledge, found }) => {
+  const mains = [...found.systems].filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary');
+  const [only] = mains;
+  if (mains.length !== 1 || !only || Object.keys(knowledge.spaces).length > 0 || knowledge.groups.length > 0) return [];
+  const roles = (SYSTEMS[only[0]]?.roles ?? []).filter((r) => r.startsWith('phase') || r === 'high leg');
+  if (roles.length < 3) return [];
+  const counts = roles.map(
+    (role) => seen.filter((s) => isUngrounded(s) && s.role === role && s.roleProbability >= LIKELY).length,
+  );
+  const least = Math.min(...counts);
+  if (least < 2 || Math.max(...counts) === least) return [];
+  return [
+    finding('sets-differ', 'note', [], RULES.parallel, { counts: counts.join(', '), system: systemKey(only[0]) }),
+  ];
+};
