@@ -1,4 +1,5 @@
 import { COLOR_WORDS } from './en/color';
+import { COMMAND_WORDS } from './en/command';
 import { IDENTIFY_WORDS } from './en/identify';
 import { PHOTO_WORDS } from './en/photo';
 import { PROBLEM_WORDS } from './en/problem';
@@ -9,6 +10,7 @@ import { VERIFY_WORDS } from './en/verify';
 /** The whole English catalogue. Each room keeps its own part, so that no two people edit one file. */
 export const EN: Readonly<Record<string, string>> = {
   ...COLOR_WORDS,
+  ...COMMAND_WORDS,
   ...IDENTIFY_WORDS,
   ...PHOTO_WORDS,
   ...PROBLEM_WORDS,

@@ -35,7 +35,7 @@ const BOUNDS = {
   mixedLightDeg: { limited: 16, retake: Number.POSITIVE_INFINITY },
   /** Shortest side of the photo in pixels; lower is worse. */
   shortSide: { limited: 300, retake: 0 },
-  /** Width of the narrower conductors, working pixels; lower is worse. */
+  /** Median width of the conductors, working pixels; lower is worse. */
   conductorPx: { limited: 6, retake: 3 },
 } as const;
 
@@ -104,18 +104,18 @@ function sum(measures: CaptureMeasures, doubts: readonly Doubt[]): CaptureVerdic
 }
 
 /**
- * The verdict with the widths of the conductors found (working pixels) taken into account: the narrower quarter
- * decides, and blur counts against width (a conductor less than three blurs wide is mostly its neighbors' color).
+ * The verdict with the widths of the conductors found (working pixels) taken into account: their median
+ * decides (strips that are no conductor are mostly narrow), and blur counts against width (a conductor less than three blurs wide is mostly its neighbors' color).
  * With no conductor found the verdict stays as it is.
  */
 export function withConductorWidths(verdict: CaptureVerdict, widthsPx: readonly number[]): CaptureVerdict {
-  const narrow = quantile(
+  const median = quantile(
     widthsPx.filter((w) => w > 0),
-    0.25,
+    0.5,
   );
-  if (Number.isNaN(narrow)) return verdict;
-  const clear = Math.min(narrow, (narrow / Math.max(verdict.measures.blurPx, 0.5)) * 1.5);
-  const [doubt] = below(clear, BOUNDS.conductorPx, message('photo.capture.thin', { px: Math.round(narrow) }));
+  if (Number.isNaN(median)) return verdict;
+  const clear = Math.min(median, (median / Math.max(verdict.measures.blurPx, 0.5)) * 1.5);
+  const [doubt] = below(clear, BOUNDS.conductorPx, message('photo.capture.thin', { px: Math.round(median) }));
   if (!doubt) return verdict;
   const worse = KIND_ORDER[doubt.verdict] > KIND_ORDER[verdict.verdict];
   return {

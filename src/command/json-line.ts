@@ -1,0 +1,76 @@
+import type { Findings, NamedConductor, Point, Problem } from '../flow';
+import { say, sayAll } from '../words';
+
+export interface ProbeAnswer {
+  /** Full-size pixels, as asked. */
+  readonly at: Point;
+  /** Working pixels. */
+  readonly conductor: NamedConductor | null;
+}
+
+const tenth = (value: number): number => Math.round(value * 10) / 10;
+const thousandth = (value: number): number => Math.round(value * 1000) / 1000;
+
+/** Working pixels to pixels of the full-size upright photo, along each axis. */
+interface Scale {
+  readonly x: number;
+  readonly y: number;
+}
+
+function conductorForm(c: NamedConductor, { x, y }: Scale) {
+  const place = (p: Point): [number, number] => [tenth(p[0] * x), tenth(p[1] * y)];
+  const { insulation, stripe } = c;
+  return {
+    id: c.id,
+    covering: c.covering,
+    outlines: c.outlines.map((outline) => outline.map(place)),
+    centerline: c.centerline.map(place),
+    widthPx: tenth((c.widthPx * (x + y)) / 2),
+    insulation: {
+      best: insulation.best,
+      confidence: thousandth(insulation.confidence),
+      candidates: insulation.candidates.map(({ name, probability }) => ({
+        name,
+        probability: thousandth(probability),
+      })),
+      set: insulation.set,
+      lab: insulation.lab.map(tenth),
+    },
+    stripe: stripe && { name: stripe.name, confidence: thousandth(stripe.confidence), layout: stripe.layout },
+    tape: c.tape.map((t) => ({ name: t.name, confidence: thousandth(t.confidence), at: place(t.at) })),
+  };
+}
+
+/**
+ * One photo's findings as one JSON line: coordinates in pixels of the full-size upright photo, `probes` only when
+ * points were asked for.
+ */
+export function jsonLine(findings: Findings, probes: readonly ProbeAnswer[] | undefined): string {
+  const { photo, capture, light } = findings;
+  const scale = { x: photo.width / findings.workingWidth, y: photo.height / findings.workingHeight };
+  const roles = new Map(findings.map.assignments.map((a) => [a.conductor, a.roles]));
+  const form = (c: NamedConductor) => ({
+    ...conductorForm(c, scale),
+    roles: (roles.get(c.id) ?? []).map((r) => ({ ...r, probability: thousandth(r.probability) })),
+  });
+  return JSON.stringify({
+    photo: photo.name,
+    width: photo.width,
+    height: photo.height,
+    elapsedMs: Math.round(findings.elapsedMs),
+    capture: { verdict: capture.verdict, reasons: sayAll(capture.reasons) },
+    light: { xy: light.xy.map((v) => Math.round(v * 1e4) / 1e4), errorDeg: tenth(light.errorDeg), basis: light.basis },
+    conductors: findings.conductors.map(form),
+    ...(probes
+      ? { probes: probes.map(({ at, conductor }) => ({ x: at[0], y: at[1], conductor: conductor && form(conductor) })) }
+      : {}),
+  });
+}
+
+/** The line of a photo that could not be read: it keeps its place, has no conductors, and says why. */
+export const problemLine = (name: string, problem: Problem): string =>
+  JSON.stringify({
+    photo: name,
+    problem: { kind: problem.kind, what: say(problem.what), todo: say(problem.todo) },
+    conductors: [],
+  });

@@ -1,0 +1,47 @@
+/** Words of the command line: codes start with "command.". */
+export const COMMAND_WORDS: Readonly<Record<string, string>> = {
+  'command.inspect.help': `Usage: npm run --silent inspect -- [--at X,Y ...] [--points INDEX.json] [--json] FILE...
+
+Reads photos of conductors: where each insulated conductor is, what color it may be, what it may be for.
+
+  --at X,Y ...         trace the conductor under these points of the upright photo (full-size pixels)
+  --points INDEX.json  trace from every labelled point of an index (images[].file, images[].points[].x, .y);
+                       without FILE, every photo of the index is read
+  --json               one JSON line a photo, coordinates in full-size pixels
+  --help               this text
+
+Exit code: 0 all photos read, 1 at least one could not be read, 2 wrong arguments.
+A hue is a hint; the meter is the proof. Nothing here says that a conductor is safe or dead.`,
+  'command.bad.no-files': 'no photo was named',
+  'command.bad.unknown': '{option} is not an option',
+  'command.bad.point': '{text} is not a point: write X,Y in pixels, such as 120,340',
+  'command.bad.value': '{option} needs a value',
+  'command.bad.index': '{file} is not an index of photos: {why}',
+  'command.cannot-open': 'the file cannot be read ({why})',
+  'command.reading': 'reading {index} of {count}: {name}',
+  'command.failed': '{failed} of {count} photos could not be read',
+  'command.outside': '{name}: the point {x},{y} is outside the photo ({width} by {height})',
+  'command.photo': '{name}: {width} by {height} pixels, read in {ms} ms',
+  'command.capture.good': 'Capture: good',
+  'command.capture.limited': 'Capture: usable with doubt',
+  'command.capture.retake': 'Capture: take it again',
+  'command.light': 'Light: {basis}, x {x} y {y}, give or take {deg} degrees',
+  'command.none': 'No conductor was found with nobody pointing. Use --at to point at one.',
+  'command.head.id': 'id',
+  'command.head.color': 'color, by its look',
+  'command.head.sure': 'sure of first',
+  'command.head.marks': 'stripe, tape',
+  'command.head.role': 'may be (not proved)',
+  'command.head.width': 'width px',
+  'command.head.at': 'at px',
+  'command.bare': 'bare metal',
+  'command.or': ' or ',
+  'command.role': '{role}, {system}, {percent} %',
+  'command.role.open': 'open',
+  'command.stripe': '{name} stripe {layout}',
+  'command.tape': '{name} tape',
+  'command.probe': 'At {x},{y}:',
+  'command.probe.none': 'nothing could be traced from here',
+  'command.warning': 'Warning: {text}',
+  'command.proof': 'A hue is a hint; the meter is the proof. Treat every conductor as live until it is proved dead.',
+};
