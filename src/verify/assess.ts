@@ -49,7 +49,7 @@ export function assess(map: PhaseMap, readings: readonly Reading[], options: Met
   const belief: Belief = { claims, models, band: bandOptions(options) };
   const groups = options.site?.groups ?? [];
   const needs = requiredChecks({ claims: [...claims.values()], groups, models, motors: options.motors ?? false });
-  const input = { belief, needs, readings: sorted.counted, components };
+  const input = { belief, needs, readings: sorted.counted, components, original };
   const conductors = map.assignments.map(({ conductor }): ConductorVerdict => {
     const claim = claims.get(conductor);
     return claim

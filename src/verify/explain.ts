@@ -6,8 +6,9 @@ import type { Component, World } from './infer';
 import { causeOf, LEVELS, sightKey } from './likelihood';
 import { UNKNOWN_METER } from './meter';
 import type { MeterOptions } from './options';
+import { meets } from './required';
 import { sightOf } from './sight';
-import { answers, checkId, conductorsOf } from './test-point';
+import { checkId, conductorsOf } from './test-point';
 
 interface Deviation {
   readonly key: string;
@@ -150,7 +151,7 @@ function settling(
   if (!first || !second) return repeat && checkId(repeat);
   const own = (ids: readonly string[]): boolean => ids.some((id) => component.conductors.includes(id));
   const missing = assessment.needs.filter(
-    (n) => own(conductorsOf(n)) && !assessment.sorted.counted.some((r) => answers(r, n)),
+    (n) => own(conductorsOf(n)) && !assessment.sorted.counted.some((r) => meets(r, n)),
   );
   const loaded = contradicting
     .filter((r) => r.function === 'AC volts')

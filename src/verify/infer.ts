@@ -1,5 +1,6 @@
-import type { PhaseMap, Reading } from '../flow';
+import type { PhaseMap, Reading, Role, RoleProbability } from '../flow';
 import { CUT, type Found, logSum, prepare, search } from './beam';
+import { isLine } from './claim';
 import type { Meter } from './meter';
 import type { Models } from './models';
 import type { State } from './state';
@@ -62,14 +63,57 @@ function order(conductors: readonly string[], readings: readonly Reading[]): str
   return [...placed];
 }
 
-/** Log prior of each state for one conductor, from the map's role probabilities. */
+/** A system to which the map gives this conductor less than this is taken to be one the photo could not see. */
+const UNSEEN_SYSTEM = 0.05;
+
+const kindOf = (role: Role): 'line' | 'neutral' | 'grounding' | 'other' =>
+  isLine(role)
+    ? 'line'
+    : role === 'grounded conductor'
+      ? 'neutral'
+      : role === 'equipment grounding conductor'
+        ? 'grounding'
+        : 'other';
+
+/**
+ * Log prior of each state for one conductor. In systems the map names, its own probabilities; in systems it gave
+ * nothing to, a conductor is of the same kind (line, neutral, grounding) as the map says, any role of the kind
+ * alike: a wrong guess at the system must be paid for once, not once per conductor.
+ */
 function statePrior(map: PhaseMap, conductor: string, states: readonly State[]): Float64Array {
   const roles = map.assignments.find((a) => a.conductor === conductor)?.roles ?? [];
-  const kinds = new Set(states.map((s) => `${s.system} ${s.role}`)).size;
-  return Float64Array.from(states, (state) => {
-    const named = roles.find((r) => r.system === state.system && r.role === state.role)?.probability ?? 0;
-    return Math.log((Math.max(named, 0) + UNNAMED / kinds) * state.weight);
-  });
+  const sum = (keep: (r: RoleProbability) => boolean): number =>
+    roles.filter(keep).reduce((total, r) => total + Math.max(r.probability, 0), 0);
+  const named = new Set(states.map((s) => `${s.system} ${s.role}`));
+  const share = new Map<string, number>();
+  for (const name of named) {
+    const one = states.find((s) => `${s.system} ${s.role}` === name);
+    if (!one) continue;
+    const seen = sum((r) => r.system === one.system) >= UNSEEN_SYSTEM;
+    const kind = kindOf(one.role);
+    const alike = new Set(states.filter((s) => s.system === one.system && kindOf(s.role) === kind).map((s) => s.role));
+    const own = sum((r) => r.system === one.system && r.role === one.role);
+    const byKind = kind === 'other' ? 0 : sum((r) => kindOf(r.role) === kind) / alike.size;
+    share.set(name, (seen ? own : byKind) + UNNAMED / named.size);
+  }
+  return Float64Array.from(states, (s) => Math.log((share.get(`${s.system} ${s.role}`) ?? 0) * s.weight));
+}
+
+/**
+ * Every conductor that leaves the number of each kind as the map has it out of place costs this factor: two
+ * exchanged conductors are likelier than a circuit with two grounding conductors and no neutral. An assumption.
+ */
+const OUT_OF_PLACE = 0.3;
+
+function structure(map: PhaseMap, conductors: readonly string[], states: readonly State[]): number {
+  const count = new Map<string, number>();
+  for (const id of conductors) {
+    const first = map.assignments.find((a) => a.conductor === id)?.roles[0];
+    if (first) count.set(kindOf(first.role), (count.get(kindOf(first.role)) ?? 0) + 1);
+  }
+  for (const s of states) count.set(kindOf(s.role), (count.get(kindOf(s.role)) ?? 0) - 1);
+  const surplus = [...count.values()].reduce((total, n) => total + Math.max(-n, 0), 0);
+  return surplus * Math.log(OUT_OF_PLACE);
 }
 
 const bestLevel = (levels: Float64Array): number => levels.indexOf(Math.max(...levels));
@@ -96,7 +140,8 @@ function worldsOf(map: PhaseMap, { conductors, readings }: Group, variants: read
   for (const one of prepared) {
     if (one.bound < best - CUT) break;
     for (const found of search(one)) {
-      const score = logSum(found.levels);
+      const chosen = found.chosen.flatMap((c) => one.variant.states[c] ?? []);
+      const score = logSum(found.levels) + structure(map, conductors, chosen);
       best = Math.max(best, score);
       all.push({ variant: one.variant, found, score });
     }

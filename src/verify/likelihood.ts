@@ -27,6 +27,8 @@ export type Sight =
       readonly base: number;
       readonly loose: boolean;
       readonly side: number;
+      /** Standard deviation of where the points stand, volts. */
+      readonly blur: number;
     }
   /** One end is held by nothing; up to `reach` volts may couple into it. */
   | { readonly kind: 'open'; readonly reach: number }
@@ -39,7 +41,7 @@ export type Sight =
 
 export const sightKey = (sight: Sight): string =>
   sight.kind === 'volts'
-    ? `v${sight.nominal.toFixed(1)}/${sight.base.toFixed(0)}/${sight.loose ? sight.side.toFixed(0) : ''}`
+    ? `v${sight.nominal.toFixed(1)}/${sight.base.toFixed(0)}/${sight.loose ? sight.side.toFixed(0) : ''}/${sight.blur.toFixed(1)}`
     : sight.kind === 'open'
       ? `o${sight.reach.toFixed(0)}`
       : sight.kind === 'angle'
@@ -78,8 +80,13 @@ function voltCauses(
   sight: Extract<Sight, { kind: 'volts' }>,
   meter: Meter,
 ): [number, number, number] {
-  const sd = Math.hypot(meterError(meter, meant) / 2, 0.012 * Math.abs(meant), sight.loose ? 0.08 * sight.side : 0);
-  const zero = Math.abs(sight.nominal) < 0.02 * sight.base && !sight.loose;
+  const sd = Math.hypot(
+    meterError(meter, meant) / 2,
+    0.012 * Math.abs(meant),
+    sight.loose ? 0.08 * sight.side : 0,
+    sight.blur,
+  );
+  const zero = Math.abs(sight.nominal) < 0.02 * sight.base && !sight.loose && sight.blur === 0;
   // Load current lifts a zero by a part of the line voltage; a third of the allowed drop is taken as typical.
   const right = zero ? decay(value, (DROP_SHARE / 4) * sight.base + 0.2) : normal(value, meant, sd);
   return [

@@ -6,9 +6,9 @@ import { explain } from './explain';
 import { informationBits, planHypotheses } from './hypotheses';
 import type { MeterOptions } from './options';
 import { orderChecks } from './order';
-import type { CheckNeed } from './required';
+import { type CheckNeed, meets } from './required';
 import { stops } from './stops';
-import { answers, at, checkId, conductorsOf, GROUND } from './test-point';
+import { at, checkId, conductorsOf, GROUND } from './test-point';
 
 /** What each still possible map expects of a check, the present claim first; equal expectations once. */
 function expectations(need: CheckNeed, map: PhaseMap, belief: Belief): ExpectedReading[] {
@@ -56,7 +56,13 @@ function surveyNeeds({ belief, needs }: Assessment, map: PhaseMap): CheckNeed[] 
         to: GROUND,
         function: direct ? ('DC volts' as const) : ('AC volts' as const),
       };
-      return { ...shape, id: checkId(shape), why: message('verify.why.survey', { conductor }), requiredFor: [] };
+      return {
+        ...shape,
+        id: checkId(shape),
+        why: message('verify.why.survey', { conductor }),
+        requiredFor: [],
+        accepts: [],
+      };
     });
 }
 
@@ -75,7 +81,7 @@ function settlingNeeds(assessment: Assessment, options: MeterOptions): CheckNeed
       { ...base, function: r.function },
       { ...base, function: 'AC volts, low impedance' as const },
     ];
-    return shapes.map((shape) => ({ ...shape, id: checkId(shape), why, requiredFor: [] }));
+    return shapes.map((shape) => ({ ...shape, id: checkId(shape), why, requiredFor: [], accepts: [] }));
   });
   const disputed = new Set(assessment.conductors.filter((c) => c.standing === 'disputed').map((c) => c.conductor));
   return made.filter((n, i) => {
@@ -100,7 +106,7 @@ export function planChecks(map: PhaseMap, readings: readonly Reading[], options:
       needs.filter((n) => n.requiredFor.includes(conductor)).map((n) => n.id),
     ]),
   );
-  const open = [...needs, ...surveyNeeds(assessment, map)].filter((n) => !sorted.counted.some((r) => answers(r, n)));
+  const open = [...needs, ...surveyNeeds(assessment, map)].filter((n) => !sorted.counted.some((r) => meets(r, n)));
   const settling = settlingNeeds(assessment, options).filter((s) => !open.some((n) => n.id === s.id));
   const all = [...settling, ...open];
   const hypotheses = planHypotheses(assessment.map, belief, all);
@@ -119,15 +125,10 @@ export function planChecks(map: PhaseMap, readings: readonly Reading[], options:
   ];
   const next = order.flatMap((i): Check[] => {
     const need = all[i];
-    return need
-      ? [
-          {
-            ...need,
-            expected: expectations(need, assessment.map, belief),
-            informationBits: informationBits(i, hypotheses),
-          },
-        ]
-      : [];
+    if (!need) return [];
+    const { accepts: _, ...check } = need;
+    const expected = expectations(need, assessment.map, belief);
+    return [{ ...check, expected, informationBits: informationBits(i, hypotheses) }];
   });
   return { next, required, stops: stops(map, options) };
 }

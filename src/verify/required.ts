@@ -3,16 +3,16 @@ import {
   type Message,
   type MeterFunction,
   message,
+  type Reading,
   type Role,
   type SiteKnowledge,
-  type SystemId,
   type TestPoint,
 } from '../flow';
 import { SYSTEMS } from '../identify';
 import { type Claim, companions, isLine } from './claim';
 import type { Models } from './models';
 import type { SystemModel } from './system-model';
-import { at, checkId, conductorsOf, GROUND, NEUTRAL_BAR } from './test-point';
+import { answers, at, checkId, conductorsOf, GROUND, NEUTRAL_BAR } from './test-point';
 
 /** A check before it has been given expected values. */
 export interface CheckNeed {
@@ -24,7 +24,13 @@ export interface CheckNeed {
   readonly condition?: CheckCondition;
   readonly why: Message;
   readonly requiredFor: readonly string[];
+  /** Ids of checks that serve as well: another conductor of the same role, or the pole it hangs on. */
+  readonly accepts: readonly string[];
 }
+
+/** Does this reading answer this need? */
+export const meets = (reading: Reading, need: CheckNeed): boolean =>
+  answers(reading, need) || need.accepts.some((id) => answers(reading, { id }));
 
 const AC: MeterFunction = 'AC volts';
 /** A coupled ("ghost") voltage can reach 80 to 85 % of the real one on a high-impedance input, so proof loads it. */
@@ -32,6 +38,7 @@ const LOADED: MeterFunction = 'AC volts, low impedance';
 
 interface Lead {
   readonly to: TestPoint;
+  readonly or?: readonly TestPoint[];
   readonly function: MeterFunction;
   readonly why: string;
   readonly condition?: CheckCondition;
@@ -55,6 +62,7 @@ class Needs {
       id: checkId(shape),
       why: message(`verify.why.${lead.why}`, values),
       requiredFor: [claim.conductor],
+      accepts: (lead.or ?? []).map((to) => checkId({ ...shape, to })),
     });
   }
 
@@ -66,13 +74,20 @@ class Needs {
       third: at(c.conductor),
       function: 'phase rotation' as const,
     };
-    this.#put({ ...shape, id: checkId(shape), why: message('verify.why.rotation'), requiredFor: conductorsOf(shape) });
+    this.#put({
+      ...shape,
+      id: checkId(shape),
+      why: message('verify.why.rotation'),
+      requiredFor: conductorsOf(shape),
+      accepts: [],
+    });
   }
 
   #put(need: CheckNeed): void {
     const known = this.#found.get(need.id);
     const requiredFor = [...new Set([...(known?.requiredFor ?? []), ...need.requiredFor])];
-    this.#found.set(need.id, { ...(known ?? need), requiredFor });
+    const accepts = known ? known.accepts.filter((id) => need.accepts.includes(id)) : need.accepts;
+    this.#found.set(need.id, { ...(known ?? need), requiredFor, accepts });
   }
 
   list(): CheckNeed[] {
@@ -88,33 +103,42 @@ interface Site {
 }
 
 /** Conductors of the system with this role, those of the same circuit first, else in order of the list. */
-function partners(claim: Claim, role: Role, site: Site, system: SystemId = claim.system): Claim[] {
+function partners(claim: Claim, role: Role, site: Site): Claim[] {
   const near = companions(claim.conductor, site.groups);
   return site.claims
-    .filter((c) => c.system === system && c.role === role && c.conductor !== claim.conductor)
+    .filter((c) => c.system === claim.system && c.role === role && c.conductor !== claim.conductor)
     .sort((a, b) => Number(near.has(b.conductor)) - Number(near.has(a.conductor)));
 }
 
-const placeOf = (claim: Claim | undefined, otherwise: TestPoint): TestPoint =>
-  claim ? at(claim.conductor) : otherwise;
+/** Where the second lead goes, and where it may go as well: a conductor of the role, else the fixed place. */
+function partnerOf(claim: Claim, role: Role, site: Site, fixed: TestPoint): Pick<Lead, 'to' | 'or'> {
+  const [first, ...rest] = partners(claim, role, site);
+  return first ? { to: at(first.conductor), or: [...rest.map((c) => at(c.conductor)), fixed] } : { to: fixed };
+}
+
+/** The neutral to read against. Where the circuit is known, its own neutral and no other. */
+function neutralOf(claim: Claim, site: Site): Pick<Lead, 'to' | 'or'> {
+  const found = partnerOf(claim, 'grounded conductor', site, NEUTRAL_BAR);
+  const near = companions(claim.conductor, site.groups);
+  return found.to.kind === 'conductor' && near.has(found.to.conductor) ? { to: found.to } : found;
+}
+
+const poleOf = (claim: Claim, role: Role): TestPoint => ({ kind: 'pole', system: claim.system, role });
 
 const hasNeutral = (model: SystemModel): boolean => model.points.some((p) => p.role === 'grounded conductor');
 
 function lineNeeds(claim: Claim, model: SystemModel, site: Site, needs: Needs): void {
   const bonded = model.ground === 'bonded';
   if (hasNeutral(model)) {
-    const neutral = placeOf(partners(claim, 'grounded conductor', site)[0], NEUTRAL_BAR);
-    needs.add(claim, { to: neutral, function: LOADED, why: 'line-neutral' });
+    needs.add(claim, { ...neutralOf(claim, site), function: LOADED, why: 'line-neutral' });
   }
   needs.add(claim, { to: GROUND, function: AC, why: bonded ? 'line-ground' : 'floating-ground' });
   for (const other of model.points.filter((p) => isLine(p.role) && p.role !== claim.role)) {
-    const pole: TestPoint = { kind: 'pole', system: claim.system, role: other.role };
-    const to = placeOf(partners(claim, other.role, site)[0], pole);
-    needs.add(claim, { to, function: hasNeutral(model) ? AC : LOADED, why: 'line-line' });
+    const lead = partnerOf(claim, other.role, site, poleOf(claim, other.role));
+    needs.add(claim, { ...lead, function: hasNeutral(model) ? AC : LOADED, why: 'line-line' });
   }
   if (model.alike.some((roles) => roles.includes(claim.role))) {
-    const own: TestPoint = { kind: 'pole', system: claim.system, role: claim.role };
-    needs.add(claim, { to: own, function: AC, why: 'own-pole' });
+    needs.add(claim, { to: poleOf(claim, claim.role), function: AC, why: 'own-pole' });
   }
 }
 
@@ -124,28 +148,30 @@ function neutralNeeds(claim: Claim, model: SystemModel, site: Site, needs: Needs
     (p) => p.role !== 'grounded conductor' && p.role !== 'equipment grounding conductor',
   );
   for (const line of lines) {
-    const pole: TestPoint = { kind: 'pole', system: claim.system, role: line.role };
-    const to = placeOf(partners(claim, line.role, site)[0], pole);
-    needs.add(claim, { to, function: model.current === 'DC' ? 'DC volts' : LOADED, why: 'neutral-line' });
+    const lead = partnerOf(claim, line.role, site, poleOf(claim, line.role));
+    needs.add(claim, { ...lead, function: model.current === 'DC' ? 'DC volts' : LOADED, why: 'neutral-line' });
   }
   needs.add(claim, { to: GROUND, function: 'continuity', condition: 'supply off, lifted', why: 'neutral-isolation' });
 }
 
 function groundingNeeds(claim: Claim, model: SystemModel, site: Site, needs: Needs): void {
   needs.add(claim, { to: GROUND, function: AC, why: 'grounding-zero' });
-  const line = model.points.find((p) => isLine(p.role));
-  if (line && model.ground === 'bonded') {
-    const pole: TestPoint = { kind: 'pole', system: claim.system, role: line.role };
-    const to = placeOf(partners(claim, line.role, site)[0], pole);
-    needs.add(claim, { to, function: AC, why: 'grounding-line' });
+  const lines = model.points.filter((p) => isLine(p.role)).map((p) => p.role);
+  const [first, ...rest] = lines;
+  if (first && model.ground === 'bonded') {
+    // Any line will do: it is the grounding conductor that is looked at.
+    const all = [first, ...rest].flatMap((role) => partners(claim, role, site)).map((c) => at(c.conductor));
+    const places = [...all, ...lines.map((role) => poleOf(claim, role))];
+    const [to, ...or] = places;
+    if (to) needs.add(claim, { to, or, function: AC, why: 'grounding-line' });
   }
   needs.add(claim, { to: GROUND, function: 'continuity', condition: 'supply off, lifted', why: 'grounding-bond' });
 }
 
 function directNeeds(claim: Claim, site: Site, needs: Needs): void {
   const opposite: Role = claim.role === 'positive' ? 'negative' : 'positive';
-  const pole: TestPoint = { kind: 'pole', system: claim.system, role: opposite };
-  needs.add(claim, { to: placeOf(partners(claim, opposite, site)[0], pole), function: 'DC volts', why: 'poles' });
+  const lead = partnerOf(claim, opposite, site, poleOf(claim, opposite));
+  needs.add(claim, { ...lead, function: 'DC volts', why: 'poles' });
   needs.add(claim, { to: GROUND, function: 'DC volts', why: 'pole-ground' });
 }
 
@@ -153,7 +179,7 @@ function directNeeds(claim: Claim, site: Site, needs: Needs): void {
 function returnOf(claim: Claim, site: Site): TestPoint {
   const near = companions(claim.conductor, site.groups);
   const neutral = site.claims.find((c) => c.role === 'grounded conductor' && near.has(c.conductor));
-  return placeOf(neutral, NEUTRAL_BAR);
+  return neutral ? at(neutral.conductor) : NEUTRAL_BAR;
 }
 
 function switchNeeds(claim: Claim, site: Site, needs: Needs): void {

@@ -12,13 +12,14 @@ interface Held {
   /** Null: belongs to every system. */
   readonly system: string | null;
   readonly role: Role | 'ground';
+  readonly blur: number;
 }
 
 const BLIND: Sight = { kind: 'blind' };
 
 function fixedEnd(point: TestPoint, variant: VariantCore): Held | null {
-  if (point.kind === 'ground') return { potential: 'ground', system: null, role: 'ground' };
-  if (point.kind === 'neutral bar') return { potential: 'ground', system: null, role: 'grounded conductor' };
+  if (point.kind === 'ground') return { potential: 'ground', system: null, role: 'ground', blur: 0 };
+  if (point.kind === 'neutral bar') return { potential: 'ground', system: null, role: 'grounded conductor', blur: 0 };
   if (point.kind !== 'pole') return null;
   const model = variant.systems.find((s) => s.id === point.system);
   const found = model?.points.find((p) => p.role === point.role);
@@ -28,16 +29,17 @@ function fixedEnd(point: TestPoint, variant: VariantCore): Held | null {
     const poles = variant.systems[0]?.points.filter((p) => isLine(p.role)) ?? [];
     const other = poles[order.indexOf(point.role)];
     return other && variant.systems[0]
-      ? { potential: other.at, system: variant.systems[0].id, role: other.role }
+      ? { potential: other.at, system: variant.systems[0].id, role: other.role, blur: 0 }
       : null;
   }
-  return { potential: found.at, system: point.system, role: point.role };
+  return { potential: found.at, system: point.system, role: point.role, blur: 0 };
 }
 
 const held = (state: State, reading: Reading): Held => ({
   potential: state.potential(reading.condition),
   system: SYSTEMS[state.system]?.kind === 'auxiliary' ? null : state.system,
   role: state.role,
+  blur: state.blur,
 });
 
 /** Do the two belong to one system, as far as a voltage between them is concerned? */
@@ -62,9 +64,11 @@ function between(a: Held, b: Held, reading: Reading, variant: VariantCore): Sigh
   const loose = floating && (a.potential === 'ground') !== (b.potential === 'ground');
   const live = owner.points.map((p) => volts(p.at, variant.ground)).filter((u) => u > 1);
   const base = Math.min(owner.maxVolts, ...live);
+  const blur = Math.hypot(a.blur, b.blur);
   const direct = owner.current === 'DC';
-  if (direct !== isDirect(reading)) return { kind: 'volts', nominal: 0, base: 40, loose: false, side: owner.maxVolts };
-  return { kind: 'volts', nominal: direct ? x.re - y.re : volts(x, y), base, loose, side: owner.maxVolts };
+  if (direct !== isDirect(reading))
+    return { kind: 'volts', nominal: 0, base: 40, loose: false, side: owner.maxVolts, blur: 0 };
+  return { kind: 'volts', nominal: direct ? x.re - y.re : volts(x, y), base, loose, side: owner.maxVolts, blur };
 }
 
 function ohms(reading: Reading, states: readonly (State | null)[]): Sight {

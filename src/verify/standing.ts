@@ -3,9 +3,9 @@ import { type Belief, judgeReading } from './agreement';
 import type { Claim } from './claim';
 import { provable } from './claim-provable';
 import type { Component } from './infer';
-import type { CheckNeed } from './required';
+import { type CheckNeed, meets } from './required';
 import { oneSupply, ratiosOf } from './scale';
-import { answers, conductorsOf } from './test-point';
+import { conductorsOf } from './test-point';
 import { judgeTraveler } from './traveler';
 
 /** Least probability that the conductor is what is claimed, with nothing wrong with it, for it to be metered. */
@@ -17,6 +17,8 @@ export interface StandingInput {
   /** Only counted readings. */
   readonly readings: readonly Reading[];
   readonly components: readonly Component[];
+  /** What the map claimed before the readings. */
+  readonly original: ReadonlyMap<string, Claim>;
 }
 
 function intactProbability(claim: Claim, components: readonly Component[]): number {
@@ -54,18 +56,21 @@ function tally(claim: Claim, { belief, readings }: StandingInput): Tally {
 /**
  * Standing of one conductor. Metered only when every required check has a counted reading, no counted reading
  * that touches it contradicts, those readings belong to one supply level, and the whole of the readings leaves the
- * claim at least 0.9 probable with nothing wrong. Anything less is by color; any contradiction is disputed.
+ * claim at least 0.9 probable with nothing wrong. Anything less is by color; any contradiction is disputed, and so is
+ * a conductor of which the readings say something else than the photo until that has its own full set.
  */
 export function standingOf(claim: Claim, input: StandingInput): ConductorVerdict {
   const { belief, needs, readings } = input;
   const { agree, contradict } = tally(claim, input);
   const needed = needs.filter((n) => n.requiredFor.includes(claim.conductor));
-  const missing = needed.filter((n) => !readings.some((r) => answers(r, n))).map((n) => n.id);
+  const missing = needed.filter((n) => !readings.some((r) => meets(r, n))).map((n) => n.id);
   const found = { conductor: claim.conductor, missing, agree, contradict };
   if (contradict.length > 0) return { ...found, standing: 'disputed' };
+  const first = input.original.get(claim.conductor);
+  const replaced = first !== undefined && (first.role !== claim.role || first.system !== claim.system);
   const complete = needed.length > 0 && missing.length === 0 && provable(claim, belief);
-  if (!complete) return { ...found, standing: 'by color' };
-  const unanswered = needed.some((n) => !readings.some((r) => answers(r, n) && agree.includes(r.id)));
+  if (!complete) return { ...found, standing: replaced ? 'disputed' : 'by color' };
+  const unanswered = needed.some((n) => !readings.some((r) => meets(r, n) && agree.includes(r.id)));
   const proved = !unanswered && intactProbability(claim, input.components) >= PROVED;
   return { ...found, standing: proved ? 'metered' : 'disputed' };
 }

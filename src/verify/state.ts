@@ -19,6 +19,8 @@ export interface State {
   readonly fault: ConductorFault | null;
   /** Share of the role's probability that this possibility gets. */
   readonly weight: number;
+  /** Standard deviation of the potential, volts: a fault holds a conductor somewhere near, not at a known voltage. */
+  readonly blur: number;
   readonly potential: (condition: CheckCondition | undefined) => Potential;
   /** Lifted, supply off: is it bonded to ground at the other end? */
   readonly bonded: boolean;

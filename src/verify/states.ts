@@ -1,8 +1,8 @@
 import type { CheckCondition, Role } from '../flow';
 import { isLine } from './claim';
-import { between, centroid, type Phasor, polar, times } from './phasor';
+import { between, centroid, magnitude, type Phasor, polar, times } from './phasor';
 import type { ConductorFault, Potential, State } from './state';
-import type { SystemModel } from './system-model';
+import type { ModelPoint, SystemModel } from './system-model';
 
 /**
  * How often each thing is wrong with a conductor of an opened panel. Assumptions: no counted source was found;
@@ -36,18 +36,22 @@ function floatPoints(lines: readonly Phasor[]): Phasor[] {
 function backFed(own: Phasor, others: readonly Phasor[]): Phasor[] {
   const [a, b] = others;
   return [
-    ...[0.5, 0.65, 0.75].map((k) => times(own, k)),
-    ...(a && b ? [0.3, 0.5, 0.7].map((t) => between(a, b, t)) : []),
+    ...[0.42, 0.52, 0.62, 0.72].map((k) => times(own, k)),
+    ...(a && b ? [0.3, 0.4, 0.5, 0.6, 0.7].map((t) => between(a, b, t)) : []),
   ];
 }
 
-function spread(
-  base: Omit<State, 'weight' | 'potential' | 'fault'>,
-  fault: ConductorFault,
-  at: readonly Phasor[],
-): State[] {
+/** Where a shared neutral stands: lifted by the other circuit's return current, as shares of the line voltage. */
+const SHARED: readonly number[] = [0.07, 0.1, 0.14];
+
+/** Half the spacing of the places listed for a fault, as shares of the line voltage, so that they cover what lies between. */
+const BLUR = { 'open neutral': 0.09, 'lost phase, fed back': 0.06, 'shared neutral': 0.02 } as const;
+
+type Own = Pick<State, 'system' | 'role' | 'bonded'>;
+
+function spread(own: Own, fault: keyof typeof BLUR, at: readonly Phasor[], lineVolts: number): State[] {
   const weight = FAULT_PRIOR[fault] / Math.max(at.length, 1);
-  return at.map((p) => ({ ...base, fault, weight, potential: fixed(p) }));
+  return at.map((p) => ({ ...own, fault, weight, blur: BLUR[fault] * lineVolts, potential: fixed(p) }));
 }
 
 const travelerPotential =
@@ -64,57 +68,49 @@ const switchLegPotential =
       ? live
       : 'open';
 
+const whole = (own: Own, weight: number, potential: State['potential']): State => ({
+  ...own,
+  fault: null,
+  weight,
+  blur: 0,
+  potential,
+});
+
+function faultsOf(own: Own, at: Phasor, live: readonly ModelPoint[], bonded: boolean): State[] {
+  const lineVolts = Math.max(...live.map((p) => magnitude(p.at)), 0);
+  const found: State[] = [
+    {
+      ...own,
+      fault: 'disconnected',
+      weight: FAULT_PRIOR.disconnected,
+      bonded: false,
+      blur: 0,
+      potential: fixed('open'),
+    },
+  ];
+  if (own.role === 'grounded conductor') {
+    const lines = live.map((p) => p.at);
+    found.push(...spread(own, 'open neutral', floatPoints(lines), lineVolts));
+    const lifted = SHARED.map((k) => polar(k * lineVolts, 0));
+    found.push(...spread(own, 'shared neutral', lifted, lineVolts));
+  }
+  if (isLine(own.role) && bonded) {
+    const others = live.filter((p) => p.role !== own.role).map((p) => p.at);
+    found.push(...spread(own, 'lost phase, fed back', backFed(at, others), lineVolts));
+  }
+  return found;
+}
+
 /** Every possibility for a conductor in one system: its roles as they should be, and what can be wrong with them. */
 export function statesOf(model: SystemModel): State[] {
-  const live = model.points.filter(
-    (p) => p.role !== 'grounded conductor' && p.role !== 'equipment grounding conductor',
-  );
-  const base = (role: Role) => ({ system: model.id, role, bonded: role === 'equipment grounding conductor' });
-  const states: State[] = [];
-  for (const { role, at } of model.points) {
-    const own = base(role);
-    const found: State[] = [];
+  const earth: readonly Role[] = ['grounded conductor', 'equipment grounding conductor'];
+  const live = model.points.filter((p) => !earth.includes(p.role));
+  return model.points.flatMap(({ role, at }): State[] => {
+    const own = { system: model.id, role, bonded: role === 'equipment grounding conductor' };
     if (role === 'traveler')
-      for (const hot of ['position 1', 'position 2'] as const)
-        found.push({ ...own, fault: null, weight: 0.45, potential: travelerPotential(at, hot) });
-    else if (role === 'switch leg')
-      found.push({ ...own, fault: null, weight: 0.97, potential: switchLegPotential(at) });
-    else {
-      if (role === 'grounded conductor') {
-        const lines = live.map((p) => p.at);
-        found.push(...spread(own, 'open neutral', floatPoints(lines)));
-        const volts = Math.max(...lines.map((p) => Math.hypot(p.re, p.im)), 0);
-        found.push(
-          ...spread(
-            own,
-            'shared neutral',
-            [0.07, 0.1, 0.14].map((k) => polar(k * volts, 0)),
-          ),
-        );
-      }
-      if (isLine(role) && model.ground === 'bonded')
-        found.push(
-          ...spread(
-            own,
-            'lost phase, fed back',
-            backFed(
-              at,
-              live.filter((p) => p.role !== role).map((p) => p.at),
-            ),
-          ),
-        );
-      const potential = fixed(role === 'equipment grounding conductor' ? 'ground' : at);
-      found.push({ ...own, fault: null, weight: 1, potential });
-    }
-    if (role !== 'traveler')
-      found.push({
-        ...own,
-        fault: 'disconnected',
-        weight: FAULT_PRIOR.disconnected,
-        bonded: false,
-        potential: fixed('open'),
-      });
-    states.push(...found);
-  }
-  return states;
+      return (['position 1', 'position 2'] as const).map((hot) => whole(own, 0.5, travelerPotential(at, hot)));
+    if (role === 'switch leg') return [whole(own, 1, switchLegPotential(at))];
+    const potential = fixed(role === 'equipment grounding conductor' ? 'ground' : at);
+    return [whole(own, 1, potential), ...faultsOf(own, at, live, model.ground === 'bonded')];
+  });
 }

@@ -24,7 +24,7 @@ export interface Variant extends VariantCore {
 }
 
 /** Presence given to a system of the same country that the photo says nothing for, or has ruled out by color. */
-const UNSEEN = 0.004;
+const UNSEEN = 0.01;
 /** A second system is considered only where the map gives it this much. */
 const SECOND = 0.05;
 /** First ground faults go unnoticed for long in isolated systems; an assumption. */
@@ -59,13 +59,15 @@ export function variantsOf(map: PhaseMap, models: Models): Variant[] {
     const model = bare(id) ? models(id) : null;
     return model ? [{ model, p: Math.min(Math.max(p, UNSEEN), 0.99) }] : [];
   });
-  const rides = [...presence.keys()]
+  // Switch legs ride along only where the map names them: unswitched, one reads like any line.
+  const named = new Set(map.systems.filter((s) => s.probability > UNSEEN).map((s) => s.system));
+  const rides = [...named]
     .flatMap((id) => {
       const model = bare(id) ? null : models(id);
       return model ? `${id}:${model.maxVolts.toFixed(1)}` : [];
     })
     .join('+');
-  const riding = [...presence.keys()].flatMap((id) => {
+  const riding = [...named].flatMap((id) => {
     const model = bare(id) ? null : models(id);
     return model ? statesOf(model).filter((s) => s.role === 'switch leg' || s.role === 'traveler') : [];
   });
