@@ -13,6 +13,9 @@ const likelySystems = ({ found }: FindingScene): SystemId[] =>
     .map(([id]) => id)
     .sort();
 
+/** A conductor that belongs to each of two systems with at least this probability may belong to either. */
+const EITHER = 0.2;
+
 const dress = (s: Seen): string => `${s.tape ?? s.color}/${s.stripe ?? ''}`;
 
 /** Two systems in one enclosure that nothing tells apart, by their ungrounded and by their grounded conductors. */
@@ -27,7 +30,7 @@ export const systemsAlike: Finder = (scene) => {
   };
   const hot = shared((s) => isUngrounded(s) && !s.role.startsWith('iso'));
   const habitAlike = alikeByHabit(a, b);
-  const neutral = shared((s) => s.role === 'grounded conductor');
+  const neutral = neutralsAlike(scene, a, b);
   return [
     ...(hot.length > 0 || habitAlike
       ? [
@@ -53,6 +56,17 @@ export const systemsAlike: Finder = (scene) => {
       : []),
   ];
 };
+
+/** Grounded conductors that look alike and may belong to either system. */
+function neutralsAlike(scene: FindingScene, a: SystemId, b: SystemId): Seen[] {
+  const { columns, roles } = scene.found;
+  const share = (i: number, system: SystemId): number => {
+    const c = columns.findIndex((k) => k.system === system && k.role === 'grounded conductor');
+    return c < 0 ? 0 : roles[i * columns.length + c]!;
+  };
+  const either = scene.seen.filter((_, i) => Math.min(share(i, a), share(i, b)) >= EITHER);
+  return either.filter((s) => either.some((o) => o !== s && dress(o) === dress(s)));
+}
 
 /** Both systems usually have the same ungrounded colors, such as 120/240 and 208Y/120. */
 function alikeByHabit(a: SystemId, b: SystemId): boolean {
@@ -126,9 +140,12 @@ export const noOrder: Finder = ({ seen, knowledge }) => {
   ];
 };
 
+/** Only then is a whole site called loose. */
+const PLAIN = 0.8;
+
 /** Colors that tell the system but not the phase, as the picture itself shows. */
 export const phaseByTag: Finder = ({ found, seen }) =>
-  found.strictness.loose < LIKELY
+  found.strictness.loose < PLAIN
     ? []
     : [
         finding(

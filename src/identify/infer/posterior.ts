@@ -41,8 +41,14 @@ export interface Posterior {
   readonly skipped: number;
 }
 
-/** Hypotheses below this share of the best one are skipped; their bound is summed in `skipped`. */
-const SKIP = 3e-6;
+/** How exact the posterior is. */
+export interface Accuracy {
+  /** Hypotheses whose bound is below this share of the best one are skipped; their bounds are summed in `skipped`. */
+  readonly skip: number;
+  /** Up to this many loose conductors one set per system is weighed exactly; beyond, only "many circuits". */
+  readonly singleSetLimit: number;
+}
+const USUAL: Accuracy = { skip: 3e-6, singleSetLimit: SINGLE_SET_LIMIT };
 /** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
 const SCALE = 5;
 export const UNKNOWN_SYSTEM: SystemId = 'unknown';
@@ -52,6 +58,7 @@ export function hypotheses(
   evidence: readonly Evidence[],
   knowledge: SiteKnowledge,
   units: Units,
+  singleSetLimit = SINGLE_SET_LIMIT,
 ): { readonly list: readonly Hypothesis[]; readonly logScale: number } {
   const mains = candidateMains(knowledge);
   const present = presences(knowledge);
@@ -75,7 +82,7 @@ export function hypotheses(
   const structures: readonly (readonly ['single set' | 'many', number])[] =
     units.loose.length === 0
       ? [['many', 1]]
-      : units.loose.length <= SINGLE_SET_LIMIT
+      : units.loose.length <= singleSetLimit
         ? [
             ['single set', SINGLE_SET],
             ['many', 1 - SINGLE_SET],
@@ -162,8 +169,13 @@ function scaleTables(tables: readonly Tables[], conductors: number): number {
 }
 
 /** Exact posterior of the model, up to hypotheses whose summed bound is `skipped`. */
-export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledge, units: Units): Posterior {
-  const { list, logScale } = hypotheses(evidence, knowledge, units);
+export function posterior(
+  evidence: readonly Evidence[],
+  knowledge: SiteKnowledge,
+  units: Units,
+  accuracy: Accuracy = USUAL,
+): Posterior {
+  const { list, logScale } = hypotheses(evidence, knowledge, units, accuracy.singleSetLimit);
   const n = evidence.length;
   const { columns, column } = columnsOf(knowledge);
   const roles = new Float64Array(n * columns.length);
@@ -182,13 +194,13 @@ export function posterior(evidence: readonly Evidence[], knowledge: SiteKnowledg
   let skipped = 0;
   for (const k of order) {
     const { h, parts, bound } = prepared[k]!;
-    if (bound <= best * SKIP) {
+    if (bound <= best * accuracy.skip) {
       skipped += bound;
       continue;
     }
     const weight = weightOf(h, parts, units);
     best = Math.max(best, weight);
-    if (weight <= best * SKIP) {
+    if (weight <= best * accuracy.skip) {
       skipped += weight;
       continue;
     }

@@ -188,14 +188,27 @@ const UNDER_TAPE = {
   ground: palette({ black: 75, green: 15, 'green-yellow': 3, white: 2, red: 1 }),
 } as const;
 
+/** Tape colors outside the convention: white or gray for grounded, green for grounding (NEC 200.6(B), 250.119). */
+const TAPE_STRAY = {
+  grounded: palette({ white: 50, gray: 48, black: 1, red: 0.5, blue: 0.5 }),
+  ground: palette({ green: 70, 'green-yellow': 25, yellow: 3, black: 1, blue: 1 }),
+} as const;
+
 const dot = (a: Float64Array, b: Float64Array): number => {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
 };
 
+const sum = (a: Float64Array): number => {
+  let total = 0;
+  for (const x of a) total += x;
+  return total;
+};
+
 function tapeRatio(e: Evidence, tape: Float64Array, role: Role, look: RoleLook): number {
-  let said = dot(tape, look.stray);
+  const stray = role === GROUNDED ? TAPE_STRAY.grounded : role === GROUND ? TAPE_STRAY.ground : null;
+  let said = stray ? dot(tape, stray) * sum(look.stray) : dot(tape, look.stray);
   for (const { look: l, share } of look.shares) if (l.color !== 'bare') said += share * tape[COLOR_INDEX[l.color]]!;
   const under = role === GROUNDED ? UNDER_TAPE.grounded : role === GROUND ? UNDER_TAPE.ground : UNDER_TAPE.hot;
   return said * dot(e.body, under);

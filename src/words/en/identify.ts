@@ -65,9 +65,9 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.because.tape': 'It carries {tape} tape over {color} insulation; tape outranks insulation.',
   'identify.because.bare': 'It is bare metal.',
   'identify.because.word': '{by} says it is {color}.',
-  'identify.because.company-1': '{a} is also there, as {system} has it.',
-  'identify.because.company-2': '{a} and {b} are also there, as {system} has them.',
-  'identify.because.company-3': '{a}, {b} and {c} are also there, as {system} has them.',
+  'identify.because.company-1': 'Also there: {a}, as {system} has it.',
+  'identify.because.company-2': 'Also there: {a} and {b}, as {system} has them.',
+  'identify.because.company-3': 'Also there: {a}, {b} and {c}, as {system} has them.',
   'identify.because.alone': 'No other surely read color in the picture speaks for this system.',
   'identify.because.space': 'Pole space {space} is {role} in the usual numbering.',
   'identify.because.space-against':
@@ -91,7 +91,7 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.finding.white-as-hot':
     'A {color} conductor stands where an ungrounded one belongs, and no re-marking is seen. Measure it; do not take it for a neutral.',
   'identify.finding.white-remarked':
-    '{color} insulation re-marked with {tape}: treat it as ungrounded until it is measured, and see that the marking goes all the way round.',
+    'Re-marked with {tape} over {color}: treat it as ungrounded until it is measured, and see that the marking goes all the way round.',
   'identify.finding.green-as-other':
     'A {color} conductor seems to be used for something other than equipment grounding. Treat it as live until measured.',
   'identify.finding.tapes-disagree': 'Two tapes of different colors on one conductor. Find out which one holds.',
