@@ -34,10 +34,10 @@ void Builder::random_spectra() {
   const float w[] = {0.1f, 0.02f, 0.08f, 0.14f, 0.12f, 0.05f, 0.1f, 0.12f, 0.15f, 0.1f, 0.005f, 0.02f};
   int rows[kLamps];
   rows[1] = rng.weighted(w);
-  rows[0] = rng.chance(0.5f) ? rows[1] : rng.weighted(w);
-  rows[2] = rng.chance(0.5f) ? rows[1] : rng.weighted(w);
+  rows[0] = rng.chance(0.7f) ? rows[1] : rng.weighted(w);
+  rows[2] = rng.chance(0.65f) ? rows[1] : rng.weighted(w);
   rows[3] = rng.chance(0.6f) ? lampLEDB5 : rng.weighted(w);
-  int wb = rng.chance(0.75f) ? rows[1] : rows[0];
+  int wb = rng.chance(0.85f) ? rows[1] : rows[0];
   spectra(rows[0], rows[1], rows[2], rows[3], rng.pick(0, kTableCameras - 1), wb);
   // residual error of the automatic white balance: a few degrees, worst quarter far more (reference/constancy.json)
   float sd = rng.chance(0.7f) ? 0.05f : 0.13f;

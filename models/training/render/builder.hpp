@@ -145,6 +145,8 @@ class Builder {
   int pigment_of(int colorName);
   /** A color id as often as on site: black, white, red, blue, green most; any other less (assumed shares). */
   int any_color();
+  /** Whether a color was made from that pigment row. */
+  bool is_pigment(int color, int row) const { return recipes_[color].spectral && recipes_[color].a == row; }
   Material blank(int color);
   int add(const Material& m);
   /** Painted or molded surface. */

@@ -52,6 +52,7 @@ void panel(Builder& b) {
   float depth = r.range(85, 120);
 
   int can = enclosure_surface(b);
+  for (int i = 0; i < 4 && b.mat(can).base && b.is_pigment(b.mat(can).base, pgBackPlateOrange); i++) can = enclosure_surface(b);
   if (r.chance(0.2f)) can = b.paint(b.pigment(pgDeviceBlack, r.range(0.5f, 2)), 0.04f, 0.5f);
   b.span(v3(-X, Y0, -2), v3(X, Y1, 0), can, 0);
   b.span(v3(-X - 2, Y0, 0), v3(-X, Y1, depth), can, 0.5f);
