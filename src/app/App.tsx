@@ -1,6 +1,7 @@
 import { useCallback } from 'react';
 import { Route, Router, Switch } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
+import { FaultBoundary } from './parts/fault-boundary';
 import { HatchDefs } from './parts/hatch-defs';
 import { isJourney } from './routes';
 import { JobGate } from './screens/job-gate';
@@ -23,7 +24,9 @@ export function App({ services }: { readonly services: Services }) {
         <Router hook={useHashLocation}>
           <ReadingProvider>
             <HatchDefs />
-            <Screens />
+            <FaultBoundary>
+              <Screens />
+            </FaultBoundary>
           </ReadingProvider>
         </Router>
       </OpenJobProvider>

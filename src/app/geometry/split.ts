@@ -5,10 +5,7 @@ import { bandAround, cutPolyline, nearestOnPolyline, polylineLength } from './po
  * Two conductors out of one, cut at the place nearest to `at`. Colors are those of the whole until they are read
  * again. Null when a part would be shorter than it is wide, which cannot be read.
  */
-export function splitConductor(
-  conductor: NamedConductor,
-  at: Point,
-): readonly [NamedConductor, NamedConductor] | null {
+export function splitConductor(conductor: NamedConductor, at: Point): readonly [NamedConductor, NamedConductor] | null {
   const near = nearestOnPolyline(conductor.centerline, at);
   if (!near) return null;
   const [head, tail] = cutPolyline(conductor.centerline, near.along);

@@ -16,7 +16,7 @@ export interface Size {
 export const MAX_SCALE = 12;
 
 /** The whole picture, centered. */
-export function fit(picture: Size, window: Size): View {
+export function wholeView(picture: Size, window: Size): View {
   const scale = Math.min(window.width / picture.width, window.height / picture.height);
   return {
     scale,
@@ -27,7 +27,7 @@ export function fit(picture: Size, window: Size): View {
 
 /** Zooms by `factor` about a point of the window, which stays where it is. */
 export function zoomAt(view: View, at: Point, factor: number, picture: Size, window: Size): View {
-  const least = fit(picture, window).scale;
+  const least = wholeView(picture, window).scale;
   const scale = Math.min(MAX_SCALE, Math.max(least, view.scale * factor));
   const grown = scale / view.scale;
   return keepInside(
@@ -51,7 +51,10 @@ export function keepInside(view: View, picture: Size, window: Size): View {
   };
 }
 
-export const toPicture = (view: View, at: Point): Point => [(at[0] - view.x) / view.scale, (at[1] - view.y) / view.scale];
+export const toPicture = (view: View, at: Point): Point => [
+  (at[0] - view.x) / view.scale,
+  (at[1] - view.y) / view.scale,
+];
 
 export const toWindow = (view: View, at: Point): Point => [at[0] * view.scale + view.x, at[1] * view.scale + view.y];
 

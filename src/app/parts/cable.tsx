@@ -37,7 +37,9 @@ export function CablePiece({ name, stripe, or = false }: CablePieceProps) {
     <span className="cable-piece">
       {or && <i>{t('screen.color.or')}</i>}
       <Swatch name={name} stripe={stripe} />
-      <b>{stripe ? t('screen.color.striped', { color: colorWord(name), stripe: colorWord(stripe) }) : colorWord(name)}</b>
+      <b>
+        {stripe ? t('screen.color.striped', { color: colorWord(name), stripe: colorWord(stripe) }) : colorWord(name)}
+      </b>
       <span className="letters">{stripe ? `${IEC_60757[name]}/${IEC_60757[stripe]}` : IEC_60757[name]}</span>
     </span>
   );

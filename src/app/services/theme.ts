@@ -13,7 +13,7 @@ export function readTheme(): Theme {
 
 /** Shows a theme and remembers it where the browser lets anything be remembered. */
 export function showTheme(theme: Theme): void {
-  document.documentElement.dataset['theme'] = theme;
+  document.documentElement.dataset.theme = theme;
   try {
     localStorage.setItem(KEY, theme);
   } catch {

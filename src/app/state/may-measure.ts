@@ -8,7 +8,8 @@ export const mayMeasure = (job: Job): boolean =>
   unacknowledged('before any reading', job.acknowledgements).length === 0;
 
 /** A reading on a lifted conductor has steps of its own. */
-export const mayLift = (job: Job): boolean => unacknowledged('before anything is lifted', job.acknowledgements).length === 0;
+export const mayLift = (job: Job): boolean =>
+  unacknowledged('before anything is lifted', job.acknowledgements).length === 0;
 
 export const needsLifting = (check: Pick<Check, 'condition'> | null): boolean =>
   check?.condition?.startsWith('supply off') === true;

@@ -3,7 +3,7 @@ import type { Job } from '../../flow';
 import { useServices } from '../services/context';
 import type { Edit } from './edit';
 import { jobReducer } from './reducer';
-import { createSaver, type SaveState, type Saver } from './saver';
+import { createSaver, type Saver, type SaveState } from './saver';
 
 export interface OpenJob {
   readonly job: Job | null;

@@ -1,4 +1,3 @@
-import { useMemo } from 'react';
 import type {
   ConductorVerdict,
   Job,
@@ -31,7 +30,7 @@ export interface PhotoView {
   readonly tapeWords: (conductor: NamedConductor) => string;
 }
 
-export function viewOf(job: Job, photo: JobPhoto): PhotoView {
+function viewOf(job: Job, photo: JobPhoto): PhotoView {
   const conductors = conductorsWithWords(photo);
   const options = meterOptions(job, photo);
   const prior = photo.findings.map;
@@ -53,4 +52,15 @@ export function viewOf(job: Job, photo: JobPhoto): PhotoView {
   };
 }
 
-export const usePhotoView = (job: Job, photo: JobPhoto): PhotoView => useMemo(() => viewOf(job, photo), [job, photo]);
+/** Views already made. Judging is the costly part, and several screens ask for the same photo. */
+const made = new WeakMap<JobPhoto, { readonly needs: readonly unknown[]; readonly view: PhotoView }>();
+
+/** The view of a photo, made anew only when something it rests on has changed. */
+export function usePhotoView(job: Job, photo: JobPhoto): PhotoView {
+  const needs = [job.site, job.meter, job.acknowledgements];
+  const known = made.get(photo);
+  if (known?.needs.every((need, i) => need === needs[i])) return known.view;
+  const view = viewOf(job, photo);
+  made.set(photo, { needs, view });
+  return view;
+}

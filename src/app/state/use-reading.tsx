@@ -1,10 +1,10 @@
 import { createContext, type ReactNode, useContext, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Findings, Job } from '../../flow';
+import type { InspectOptions } from '../../inspect';
 import { mainConductor } from '../geometry/main-conductor';
 import { type Journey, to } from '../routes';
 import { useServices } from '../services/context';
-import type { InspectOptions } from '../../inspect';
 import { t } from '../text/t';
 import { newJob, newJobPhoto } from './new-job';
 import { type EngineTask, useEngineTask } from './use-engine-task';

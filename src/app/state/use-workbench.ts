@@ -1,11 +1,11 @@
 import { useMemo, useState } from 'react';
 import { type ColorReference, type Job, type JobPhoto, type NamedConductor, type Point, Problem } from '../../flow';
+import type { InspectOptions, PhotoSource } from '../../inspect';
 import { joinConductors } from '../geometry/join';
 import { splitConductor } from '../geometry/split';
 import type { Size } from '../geometry/view';
 import type { PictureMode } from '../parts/picture/stage';
 import { useServices } from '../services/context';
-import type { InspectOptions, PhotoSource } from '../../inspect';
 import { type EngineTask, useEngineTask } from './use-engine-task';
 import { useOpenJob } from './use-job';
 import { usePhotoBytes } from './use-photo-bytes';

@@ -1,5 +1,5 @@
-import { identify } from '../../identify';
 import type { Job, JobPhoto, NamedConductor } from '../../flow';
+import { identify } from '../../identify';
 import { siteOfPhoto } from './site';
 
 /** The conductors of a photo, each carrying the user's word about it. */

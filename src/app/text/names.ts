@@ -1,8 +1,10 @@
 import type { ColorName, Role, SystemId } from '../../flow';
 import { say } from '../../words';
+import { t } from './t';
 
 export const colorWord = (name: ColorName): string => say({ code: `color.name.${name}` });
 
-export const roleWord = (role: Role | 'ground'): string => say({ code: `identify.role.${role.replaceAll(' ', '-')}` });
+export const roleWord = (role: Role | 'ground'): string =>
+  role === 'ground' ? t('screen.point.ground') : say({ code: `identify.role.${role.replaceAll(' ', '-')}` });
 
 export const systemWord = (system: SystemId): string => say({ code: `identify.system.${system}` });

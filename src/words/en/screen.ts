@@ -2,7 +2,7 @@
 export const SCREEN_WORDS = {
   'screen.app': 'Hueproof',
   'screen.motto': 'A hue is a hint. The meter is the proof.',
-  'screen.hint': 'Color is only a hint. Nothing here is proved until the meter proves it.',
+  'screen.hint': 'Color is a hint. Only the meter proves.',
   'screen.back': 'Back',
   'screen.cancel': 'Cancel',
   'screen.choose': 'Choose one',
@@ -11,6 +11,7 @@ export const SCREEN_WORDS = {
   'screen.undo': 'Undo',
   'screen.redo': 'Redo',
   'screen.by.nobody': 'not named',
+  'screen.fault.reload': 'Open it again',
   'screen.theme.to-sun': 'Light screen, for sun',
   'screen.theme.to-dark': 'Dark screen, for a headlamp',
 
@@ -55,7 +56,8 @@ export const SCREEN_WORDS = {
   'screen.shoot.map': 'Photograph the conductors',
   'screen.shoot.hue': 'Photograph the conductor',
   'screen.shoot.record': 'Photograph the termination',
-  'screen.shoot.map.tip': 'Come close enough that each conductor is at least as wide as a pencil. White paper in the shot helps.',
+  'screen.shoot.map.tip':
+    'Come close enough that each conductor is at least as wide as a pencil. White paper in the shot helps.',
   'screen.shoot.hue.tip': 'Fill the middle with the cleanest length of it. White paper beside it helps most.',
   'screen.shoot.record.tip': 'One termination at a time, straight on, label in view.',
   'screen.shoot.view': 'Camera picture',
@@ -78,6 +80,13 @@ export const SCREEN_WORDS = {
   'screen.reading.again': 'Read again',
   'screen.reading.other': 'Leave it',
   'screen.stage.work': 'Working',
+  'screen.stage.start': 'Starting the reading engine',
+  'screen.stage.decode': 'Opening the photo',
+  'screen.stage.light': 'Judging the light',
+  'screen.stage.segment': 'Looking for conductors',
+  'screen.stage.trace': 'Following each conductor',
+  'screen.stage.name': 'Reading the colors',
+  'screen.stage.map': 'Working out the phase map',
 
   'screen.job.untitled': 'Job of {date}',
   'screen.job.leave': 'Leave this job; it stays kept',
@@ -134,7 +143,8 @@ export const SCREEN_WORDS = {
   'screen.capture.good': 'Photo fit for reading colors.',
   'screen.capture.limited': 'Photo usable, with doubt.',
   'screen.capture.retake': 'Take this photo again.',
-  'screen.light.statistics': 'Light guessed from the scene, about {degrees}° uncertain. Touch white paper in the shot to settle it.',
+  'screen.light.statistics':
+    'Light guessed from the scene, about {degrees}° uncertain. Touch white paper in the shot to settle it.',
   'screen.light.reference': 'Light read from what you touched, about {degrees}° uncertain.',
   'screen.light.assumed': 'Light unknown, taken as neutral, about {degrees}° uncertain.',
 
@@ -169,7 +179,8 @@ export const SCREEN_WORDS = {
   'screen.conductor.set': 'Could be {set}. The true color is among these in 95 of 100 cases.',
   'screen.conductor.set-one': 'Only {set} remains. In about 5 of 100 such cases even that is wrong.',
   'screen.conductor.doubts': 'Why there is doubt',
-  'screen.conductor.link': 'Where it crosses conductor {label}, it may be the other one that goes on. Split and join if so.',
+  'screen.conductor.link':
+    'Where it crosses conductor {label}, it may be the other one that goes on. Split and join if so.',
   'screen.conductor.settle':
     'What settles it: white paper in the shot, more even light, the other end of the conductor, and above all a reading.',
   'screen.conductor.roles': 'What it may be',
@@ -180,7 +191,8 @@ export const SCREEN_WORDS = {
   'screen.stripe.rings': 'Rings: {color}, {share}.',
   'screen.stripe.hidden': 'A stripe may hide on the far side: {share}.',
   'screen.tape.seen': 'Tape round it: {color}, {share}.',
-  'screen.hue.caption': 'Direction is the hue, distance from the middle its strength. The dashed ring grows with the doubt.',
+  'screen.hue.caption':
+    'Direction is the hue, distance from the middle its strength. The dashed ring grows with the doubt.',
   'screen.hue.alt': 'Color as seen: hue angle {hue} degrees, strength {strength}',
   'screen.word.title': 'Say the color yourself',
   'screen.word.how': 'Your word outranks the photo in the map. It stays marked as your word and proves nothing.',
@@ -341,7 +353,8 @@ export const SCREEN_WORDS = {
   'screen.export.json': 'Export JSON',
   'screen.export.csv': 'Export CSV',
   'screen.remove-job.ask': 'Delete this job',
-  'screen.remove-job.warn': 'Photos, readings and record are deleted from this device. This cannot be undone. Export first.',
+  'screen.remove-job.warn':
+    'Photos, readings and record are deleted from this device. This cannot be undone. Export first.',
   'screen.remove-job.keep': 'Keep it',
   'screen.remove-job.remove': 'Delete for good',
 } as const satisfies Readonly<Record<string, string>>;

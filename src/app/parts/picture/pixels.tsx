@@ -25,5 +25,5 @@ export function Pixels({ bitmap, picture, view, window }: PixelsProps) {
     context.setTransform(scale, 0, 0, scale, view.x * density, view.y * density);
     context.drawImage(bitmap, 0, 0, picture.width, picture.height);
   }, [bitmap, picture, view, density, width, height]);
-  return <canvas ref={ref} width={width} height={height} aria-hidden="true" />;
+  return <canvas ref={ref} width={width} height={height} />;
 }

@@ -1,7 +1,7 @@
 import { useMemo, useRef } from 'react';
 import type { ColorReference, NamedConductor, Point, Standing } from '../../../flow';
 import { conductorAt } from '../../geometry/hit';
-import { fit, pan, type Size, toPicture, toWindow, zoomAt } from '../../geometry/view';
+import { pan, type Size, toPicture, toWindow, wholeView, zoomAt } from '../../geometry/view';
 import { t } from '../../text/t';
 import { Icon } from '../icon';
 import { Loupe } from './loupe';
@@ -70,7 +70,12 @@ export function Stage(props: StageProps) {
   const { crosshair, bind: bindKeys } = useCrosshair(window, { onTap: touch, onZoom: (f) => zoom(center, f) });
 
   useWheelZoom(frame, zoom);
-  useShowSelected(conductors.find((c) => c.id === selected), picture, window, change);
+  useShowSelected(
+    conductors.find((c) => c.id === selected),
+    picture,
+    window,
+    change,
+  );
 
   return (
     <div className="picture" ref={frame}>
@@ -95,7 +100,9 @@ export function Stage(props: StageProps) {
           )}
           {props.references.map((r) => {
             const [x, y] = toWindow(view, r.at);
-            return <path key={`${r.at[0]}-${r.at[1]}`} className="reference-mark" d={`M${x - 9} ${y - 9}h18v18h-18z`} />;
+            return (
+              <path key={`${r.at[0]}-${r.at[1]}`} className="reference-mark" d={`M${x - 9} ${y - 9}h18v18h-18z`} />
+            );
           })}
           <StrokeLine stroke={stroke} view={view} />
           {crosshair && (
@@ -106,11 +113,9 @@ export function Stage(props: StageProps) {
           )}
         </svg>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is the keyboard's way to touch the picture */}
       <div
         className="picture-window"
         role="application"
-        tabIndex={0}
         aria-label={t('screen.picture.label', { count: conductors.length })}
         aria-describedby="picture-keys"
         {...bind}
@@ -144,7 +149,7 @@ export function Stage(props: StageProps) {
           type="button"
           className="key"
           aria-label={t('screen.picture.whole')}
-          onClick={() => window && change(() => fit(picture, window))}
+          onClick={() => window && change(() => wholeView(picture, window))}
         >
           <Icon name="whole" />
         </button>

@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import type { NamedConductor, Point, Standing } from '../../../flow';
-import { middle } from '../../geometry/polyline';
+import { placeTags, TAG_HALF_HEIGHT, tagHalfWidth } from '../../geometry/place-tags';
 import { toWindow, type View } from '../../geometry/view';
 
 interface TracesProps {
@@ -13,22 +13,32 @@ interface TracesProps {
 
 /** Outlines and numbers over the picture. The table beside it says the same to those who cannot see it. */
 export const Traces = memo(function Traces({ conductors, view, selected, standingOf, labelOf }: TracesProps) {
+  const tags = placeTags(
+    conductors.map((c) => ({ id: c.id, label: labelOf(c.id), line: c.centerline.map((p) => toWindow(view, p)) })),
+    selected,
+  );
   return (
     <>
       {conductors.map((c) => {
         const d = c.outlines.map((ring) => pathOf(ring, view)).join(' ');
         const isSelected = c.id === selected;
-        const [x, y] = toWindow(view, middle(c.centerline));
         const label = labelOf(c.id);
-        const half = 8 + label.length * 4.5;
+        const tag = tags.get(c.id);
         return (
           <g key={c.id}>
             <path className="trace-under" d={d} data-selected={isSelected} />
             <path className="trace" d={d} data-standing={standingOf(c.id)} data-selected={isSelected} />
-            <g className="trace-tag" data-selected={isSelected} transform={`translate(${x} ${y})`}>
-              <rect x={-half} y={-12} width={half * 2} height={24} />
-              <text>{label}</text>
-            </g>
+            {tag && (
+              <g className="trace-tag" data-selected={isSelected} transform={`translate(${tag[0]} ${tag[1]})`}>
+                <rect
+                  x={-tagHalfWidth(label)}
+                  y={-TAG_HALF_HEIGHT}
+                  width={tagHalfWidth(label) * 2}
+                  height={TAG_HALF_HEIGHT * 2}
+                />
+                <text>{label}</text>
+              </g>
+            )}
           </g>
         );
       })}

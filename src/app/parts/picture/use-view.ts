@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { fit, keepInside, type Size, type View } from '../../geometry/view';
+import { keepInside, type Size, type View, wholeView } from '../../geometry/view';
 
 /** The zoom and place of the picture; starts whole, and stays inside the window when that changes size. */
 export function useView(picture: Size, window: Size | null): [View | null, (change: (view: View) => View) => void] {
@@ -13,7 +13,7 @@ export function useView(picture: Size, window: Size | null): [View | null, (chan
     const same = shown.current?.width === width && shown.current.height === height;
     shown.current = size;
     setView((old) => {
-      const whole = fit(size, window);
+      const whole = wholeView(size, window);
       return !old || !same || old.scale <= whole.scale ? whole : keepInside(old, size, window);
     });
   }, [width, height, window]);

@@ -17,7 +17,7 @@ export function Candidates({ conductor }: { readonly conductor: NamedConductor }
   return (
     <section className="stack" aria-labelledby="candidates">
       <h2 id="candidates">{t('screen.conductor.candidates')}</h2>
-      <ul role="list" className="stack">
+      <ul className="stack">
         {shown.map((c) => (
           <li key={c.name}>
             <Share of={<CablePiece name={c.name} />} probability={c.probability} />
@@ -35,9 +35,7 @@ export function Candidates({ conductor }: { readonly conductor: NamedConductor }
             })}
           </li>
         )}
-        {!stripe && hiddenStripe >= 0.05 && (
-          <li>{t('screen.stripe.hidden', { share: percent(hiddenStripe) })}</li>
-        )}
+        {!stripe && hiddenStripe >= 0.05 && <li>{t('screen.stripe.hidden', { share: percent(hiddenStripe) })}</li>}
         {tape.map((piece) => (
           <li key={`${piece.at[0]}-${piece.at[1]}`}>
             {t('screen.tape.seen', { color: colorWord(piece.name), share: percent(piece.confidence) })}

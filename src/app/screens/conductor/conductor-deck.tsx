@@ -17,12 +17,7 @@ export function ConductorDeck({ bench, view }: { readonly bench: Workbench; read
   };
   return (
     <div className="deck-row">
-      <ToolKey
-        icon="back"
-        label={t('screen.conductor.previous')}
-        disabled={ids.length < 2}
-        onPress={() => go(-1)}
-      />
+      <ToolKey icon="back" label={t('screen.conductor.previous')} disabled={ids.length < 2} onPress={() => go(-1)} />
       <ToolKey icon="open" label={t('screen.conductor.following')} disabled={ids.length < 2} onPress={() => go(1)} />
       <Link className="key main" href={to.meter(bench.job.id, bench.photo.id)}>
         <Icon name="meter" />

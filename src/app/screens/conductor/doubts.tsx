@@ -1,7 +1,7 @@
 import type { NamedConductor } from '../../../flow';
+import type { PhotoView } from '../../state/use-photo-view';
 import { sayOf } from '../../text/say-of';
 import { t } from '../../text/t';
-import type { PhotoView } from '../../state/use-photo-view';
 
 /** Below this a link through a crossing is shown as uncertain (flow: Crossing). */
 const SURE_LINK = 0.8;

@@ -25,7 +25,11 @@ export function HuePicture({ insulation }: { readonly insulation: InsulationColo
   const spread = 6 + 26 * (1 - insulation.confidence);
   return (
     <figure className="hue">
-      <svg viewBox="-120 -120 240 240" role="img" aria-label={t('screen.hue.alt', { hue: hueOf(a, b), strength: Math.round(chroma) })}>
+      <svg
+        viewBox="-120 -120 240 240"
+        role="img"
+        aria-label={t('screen.hue.alt', { hue: hueOf(a, b), strength: Math.round(chroma) })}
+      >
         <circle className="hue-rim" r={R} />
         <path className="hue-cross" d={`M${-R} 0H${R}M0 ${-R}V${R}`} />
         {MARKS.map(([letters, degrees]) => {

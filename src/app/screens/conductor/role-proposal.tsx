@@ -22,7 +22,7 @@ export function RoleProposal({ bench, view, conductor }: RoleProposalProps) {
   return (
     <section className="stack" aria-labelledby="roles">
       <h2 id="roles">{t('screen.conductor.roles')}</h2>
-      <ul role="list" className="stack">
+      <ul className="stack">
         {assignment.roles.slice(0, 4).map((r) => (
           <li key={`${r.system}-${r.role}`}>
             <Share

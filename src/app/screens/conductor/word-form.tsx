@@ -53,7 +53,12 @@ export function WordForm({ bench, conductor }: { readonly bench: Workbench; read
             type="button"
             className="key main"
             onClick={() =>
-              say({ name, stripe: isColorName(stripe) ? stripe : null, by: bench.job.by || t('screen.by.nobody'), at: now() })
+              say({
+                name,
+                stripe: isColorName(stripe) ? stripe : null,
+                by: bench.job.by || t('screen.by.nobody'),
+                at: now(),
+              })
             }
           >
             {t('screen.word.keep')}

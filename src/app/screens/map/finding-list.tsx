@@ -30,7 +30,7 @@ export function FindingList({ findings, labelOf }: FindingListProps) {
     <section className="stack" aria-labelledby="findings">
       <h2 id="findings">{t('screen.map.findings')}</h2>
       {sorted.length === 0 && <p className="soft">{t('screen.map.no-findings')}</p>}
-      <ul role="list" className="stack">
+      <ul className="stack">
         {sorted.map((f) => {
           const { icon, tone, code } = SEVERITIES[f.severity];
           return (

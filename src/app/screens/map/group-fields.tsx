@@ -26,7 +26,7 @@ export function GroupFields({ site, view, onChange }: GroupFieldsProps) {
     <details className="card">
       <summary>{t('screen.site.groups', { count: site.groups.length })}</summary>
       <div className="stack">
-        <ul role="list" className="stack">
+        <ul className="stack">
           {site.groups.map((g) => (
             <li key={`${g.kind}-${g.conductors.join('-')}`} className="row spread">
               {t('screen.site.group', { kind: t(`screen.group.${g.kind}`), labels: labels(g.conductors) })}
@@ -58,9 +58,7 @@ export function GroupFields({ site, view, onChange }: GroupFieldsProps) {
               type="button"
               className="key"
               aria-pressed={chosen.includes(c.id)}
-              onClick={() =>
-                setChosen(chosen.includes(c.id) ? chosen.filter((id) => id !== c.id) : [...chosen, c.id])
-              }
+              onClick={() => setChosen(chosen.includes(c.id) ? chosen.filter((id) => id !== c.id) : [...chosen, c.id])}
             >
               {view.labelOf(c.id)}
             </button>

@@ -28,7 +28,7 @@ export function LegendFields({ site, onChange }: LegendFieldsProps) {
       <summary>{t('screen.site.legend', { count: site.legend.length })}</summary>
       <div className="stack">
         <p className="soft">{t('screen.site.legend-how')}</p>
-        <ul role="list" className="stack">
+        <ul className="stack">
           {site.legend.map((entry) => (
             <li key={`${entry.system}-${entry.role}-${entry.color}`} className="row spread">
               <span>

@@ -1,4 +1,4 @@
-import { isColorName, type ColorName, type NamedConductor, type Role } from '../../../flow';
+import { type ColorName, isColorName, type NamedConductor, type Role } from '../../../flow';
 import { panelKindOf } from '../../../identify';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord, systemWord } from '../../text/names';

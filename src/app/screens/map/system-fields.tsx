@@ -5,7 +5,16 @@ import { systemWord } from '../../text/names';
 import { t } from '../../text/t';
 import type { SiteChange } from './site-change';
 
-const JURISDICTIONS = ['US', 'CA', 'IEC', 'UK', 'AU', 'CN', 'IN', 'JP'] as const satisfies readonly SiteKnowledge['jurisdiction'][];
+const JURISDICTIONS = [
+  'US',
+  'CA',
+  'IEC',
+  'UK',
+  'AU',
+  'CN',
+  'IN',
+  'JP',
+] as const satisfies readonly SiteKnowledge['jurisdiction'][];
 
 interface SystemFieldsProps {
   readonly site: SiteKnowledge;

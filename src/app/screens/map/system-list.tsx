@@ -19,7 +19,7 @@ export function SystemList({ map, labelOf }: SystemListProps) {
     <section className="stack" aria-labelledby="systems">
       <h2 id="systems">{t('screen.map.systems')}</h2>
       {likely.length === 0 && <p>{t('screen.map.no-system')}</p>}
-      <ul role="list" className="stack">
+      <ul className="stack">
         {likely.map((s) => (
           <li key={s.system}>
             <Share of={systemWord(s.system)} probability={s.probability} />

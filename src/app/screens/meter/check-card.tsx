@@ -2,9 +2,9 @@ import type { TestPoint } from '../../../flow';
 import { Cable } from '../../parts/cable';
 import type { PhotoView } from '../../state/use-photo-view';
 import { expectedWord } from '../../text/expected-word';
+import { roleWord, systemWord } from '../../text/names';
 import { pointWord } from '../../text/point-word';
 import { sayOf } from '../../text/say-of';
-import { roleWord, systemWord } from '../../text/names';
 import { t } from '../../text/t';
 import type { MeterState } from './use-meter';
 
@@ -18,7 +18,7 @@ export function CheckCard({ meter, view }: { readonly meter: MeterState; readonl
   return (
     <section className="card stack check-card" aria-labelledby="check">
       <h2 id="check">{t(target.supersedes ? 'screen.meter.again' : 'screen.meter.next')}</h2>
-      <ol role="list" className="leads">
+      <ol className="leads">
         <Lead point={target.from} view={view} name={t('screen.meter.lead-one')} />
         <Lead point={target.to} view={view} name={t('screen.meter.lead-two')} />
         {target.third && <Lead point={target.third} view={view} name={t('screen.meter.lead-three')} />}

@@ -10,7 +10,7 @@ export function CheckList({ meter, view }: { readonly meter: MeterState; readonl
   return (
     <details className="card">
       <summary>{t('screen.meter.plan', { count: next.length })}</summary>
-      <ol role="list" className="stack">
+      <ol className="stack">
         {next.map((check) => (
           <li key={check.id}>
             <button

@@ -23,7 +23,7 @@ export function press(entry: Entry, key: PadKey): Entry {
 }
 
 /** The value an entry stands for, or null while it is none (no digit yet, or no answer of this function). */
-export function valueOf(entry: Entry, meterFunction: MeterFunction): Reading['value'] | null {
+export function entered(entry: Entry, meterFunction: MeterFunction): Reading['value'] | null {
   const rotation = meterFunction === 'phase rotation';
   if (entry.kind === 'answer') return (entry.value === 'OL') === rotation ? null : entry.value;
   if (rotation || !/\d/.test(entry.text)) return null;

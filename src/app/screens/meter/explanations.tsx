@@ -14,7 +14,7 @@ export function Explanations({ verdict, labelOf }: ExplanationsProps) {
   return (
     <section className="note danger stack" aria-labelledby="disputes">
       <h2 id="disputes">{t('screen.meter.disputes')}</h2>
-      <ul role="list" className="stack">
+      <ul className="stack">
         {verdict.explanations.map((e) => (
           <li key={`${e.message.code}-${JSON.stringify(e.message.values)}`}>
             <Share of={sayOf(e.message, labelOf)} probability={e.probability} />

@@ -1,8 +1,8 @@
+import { UndoKeys } from '../../parts/undo-keys';
 import type { PhotoView } from '../../state/use-photo-view';
 import { sayOf } from '../../text/say-of';
 import { t } from '../../text/t';
 import { NumberPad } from './number-pad';
-import { UndoKeys } from '../../parts/undo-keys';
 import type { MeterState } from './use-meter';
 
 interface MeterDeckProps {

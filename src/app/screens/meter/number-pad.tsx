@@ -1,7 +1,7 @@
-import { useOpenJob } from '../../state/use-job';
 import { Icon } from '../../parts/icon';
+import { useOpenJob } from '../../state/use-job';
 import { t } from '../../text/t';
-import { type PadKey, press, valueOf } from './entry';
+import { entered, type PadKey, press } from './entry';
 import type { MeterState, Target } from './use-meter';
 
 const ROWS: readonly (readonly PadKey[])[] = [
@@ -24,7 +24,7 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
   const { entry, setEntry } = meter;
   const rotation = target.function === 'phase rotation';
   const shown = entry.kind === 'digits' ? entry.text : entry.value;
-  const ready = valueOf(entry, target.function) !== null;
+  const ready = entered(entry, target.function) !== null;
   const key = (k: PadKey) => (
     <button key={k} type="button" className="key pad-key" onClick={() => setEntry(press(entry, k))}>
       {k}
@@ -100,7 +100,13 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
               {t('screen.pad.sign-key')}
             </button>
           ) : (
-            <button type="button" className="key pad-key" disabled={!canUndo} aria-label={t('screen.pad.undo')} onClick={undo}>
+            <button
+              type="button"
+              className="key pad-key"
+              disabled={!canUndo}
+              aria-label={t('screen.pad.undo')}
+              onClick={undo}
+            >
               <Icon name="undo" />
             </button>
           )}

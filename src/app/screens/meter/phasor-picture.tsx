@@ -66,7 +66,11 @@ function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
         return (
           <g key={p.roles.join('-')}>
             <circle cx={x} cy={y} r="6" data-loose={loose} />
-            <text x={x + (side === 'start' ? 10 : side === 'end' ? -10 : 0)} y={y > HALF + 1 ? y + 20 : y - 12} textAnchor={side}>
+            <text
+              x={x + (side === 'start' ? 10 : side === 'end' ? -10 : 0)}
+              y={y > HALF + 1 ? y + 20 : y - 12}
+              textAnchor={side}
+            >
               {p.roles.map(roleWord)[0]}
             </text>
           </g>

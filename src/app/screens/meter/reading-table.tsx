@@ -35,9 +35,16 @@ export function ReadingTable({ photo, view, onAgain }: ReadingTableProps) {
                 {r.confirmed && <small>{t('screen.meter.confirmed')}</small>}
               </th>
               <td>
-                {t('screen.meter.between', { one: pointWord(r.from, view.labelOf), two: pointWord(r.to, view.labelOf) })}
+                {t('screen.meter.between', {
+                  one: pointWord(r.from, view.labelOf),
+                  two: pointWord(r.to, view.labelOf),
+                })}
                 <small className="soft block">
-                  {t('screen.meter.who', { by: r.by, when: dateTime(r.at), function: t(`screen.function.${r.function}`) })}
+                  {t('screen.meter.who', {
+                    by: r.by,
+                    when: dateTime(r.at),
+                    function: t(`screen.function.${r.function}`),
+                  })}
                   {r.condition && ` · ${t(`screen.condition.${r.condition}`)}`}
                 </small>
               </td>

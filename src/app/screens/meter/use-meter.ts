@@ -2,11 +2,11 @@ import { useState } from 'react';
 import type { Check, Job, JobPhoto, Message, Reading } from '../../../flow';
 import { question } from '../../../verify';
 import { useServices } from '../../services/context';
-import { useOpenJob } from '../../state/use-job';
 import { meterOptions } from '../../state/meter-options';
+import { useOpenJob } from '../../state/use-job';
 import type { PhotoView } from '../../state/use-photo-view';
 import { t } from '../../text/t';
-import { EMPTY_ENTRY, type Entry, valueOf } from './entry';
+import { EMPTY_ENTRY, type Entry, entered } from './entry';
 
 /** What a reading is taken of: a check of the plan, or an earlier reading taken again. */
 export type Target = Pick<Check, 'from' | 'to' | 'third' | 'function' | 'condition'> & {
@@ -50,7 +50,7 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView): MeterState
     setPicked(null);
   };
   const enter = (): void => {
-    const value = target && valueOf(entry, target.function);
+    const value = target && entered(entry, target.function);
     if (!target || value === null) return;
     const reading: Reading = {
       ...pointsOf(target),

@@ -1,6 +1,6 @@
 import type { CaptureVerdict, LightEstimate } from '../../../flow';
-import { t } from '../../text/t';
 import { say } from '../../../words';
+import { t } from '../../text/t';
 
 interface CaptureNoteProps {
   readonly capture: CaptureVerdict;

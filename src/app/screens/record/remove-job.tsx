@@ -2,8 +2,8 @@ import { useState } from 'react';
 import type { Job, Problem } from '../../../flow';
 import { ProblemNote } from '../../parts/problem-note';
 import { useServices } from '../../services/context';
-import { useOpenJob } from '../../state/use-job';
 import { toProblem } from '../../state/to-problem';
+import { useOpenJob } from '../../state/use-job';
 import { t } from '../../text/t';
 
 /** Deletes the job from the device. The only step that cannot be undone, so it asks. */

@@ -61,11 +61,9 @@ export function ShootScreen({ journey, job }: ShootProps) {
     if (video.current) video.current.srcObject = camera?.stream ?? null;
   }, [camera]);
 
-  const arrive = (bytes: Blob, name: string): void =>
-    start({ bytes, name, journey, intoOpenJob: job !== undefined });
+  const arrive = (bytes: Blob, name: string): void => start({ bytes, name, journey, intoOpenJob: job !== undefined });
   const attemptWith = (work: (camera: Camera, shown: HTMLVideoElement) => Promise<void>): void => {
-    if (camera && video.current)
-      work(camera, video.current).catch((error: unknown) => setProblem(toProblem(error)));
+    if (camera && video.current) work(camera, video.current).catch((error: unknown) => setProblem(toProblem(error)));
   };
   const shoot = (): void => attemptWith(async (c, v) => setFrozen(await c.freeze(v)));
   const retake = (): void =>

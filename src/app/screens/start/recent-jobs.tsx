@@ -1,10 +1,10 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { Problem } from '../../../flow';
+import type { JobSummary } from '../../../record';
 import { ProblemNote } from '../../parts/problem-note';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
-import type { JobSummary } from '../../../record';
 import { toProblem } from '../../state/to-problem';
 import { dateTime } from '../../text/numbers';
 import { t } from '../../text/t';
@@ -15,10 +15,7 @@ export function RecentJobs() {
   const [jobs, setJobs] = useState<readonly JobSummary[] | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
   useEffect(() => {
-    store.list().then(
-      setJobs,
-      (error: unknown) => setProblem(toProblem(error)),
-    );
+    store.list().then(setJobs, (error: unknown) => setProblem(toProblem(error)));
   }, [store]);
 
   if (problem) return <ProblemNote problem={problem} />;
@@ -26,7 +23,7 @@ export function RecentJobs() {
   return (
     <section className="stack" aria-labelledby="recent">
       <h2 id="recent">{t('screen.start.recent')}</h2>
-      <ul role="list" className="stack recent">
+      <ul className="stack recent">
         {jobs.map((job) => (
           <li key={job.id}>
             <Link className="key plain-row" href={to.job(job.id)}>

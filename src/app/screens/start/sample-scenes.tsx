@@ -28,7 +28,7 @@ export function SampleScenes() {
       <h2 id="samples">{t('screen.start.samples')}</h2>
       <p className="soft">{t('screen.start.samples-invented')}</p>
       {problem && <ProblemNote problem={problem} />}
-      <ul role="list" className="samples">
+      <ul className="samples">
         {samples.map((scene) => (
           <li key={scene.id}>
             <button type="button" className="key sample" onClick={() => void open(scene)}>
