@@ -3,7 +3,7 @@ import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
 import { nameCrossings, type TracedConductor, toConductor } from './trace/conductor';
 import { type Field, inField, makeField } from './trace/field';
-import { summarize, traceAll } from './trace/instances';
+import { summarize, type Trace, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
 import { pruneTraces } from './trace/prune';
 import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
@@ -11,6 +11,8 @@ import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
 /** Shorter than this many widths, or less sure than this along the way, is not offered as a conductor. */
 const SHORTEST_IN_WIDTHS = 5;
 const LEAST_WIRE = 0.7;
+/** A row of marks is mostly gaps; a conductor is mostly seen. */
+const LEAST_SEEN = 0.6;
 /** More than this many in one photo is clutter; the surest are kept. */
 const MOST = 300;
 
@@ -29,12 +31,17 @@ export const makeTraceable = (raster: Raster, planes: Segmentation): Traceable =
 export function findConductors({ field }: Traceable): TracedConductor[] {
   const linked = linkTraces(pruneTraces(field, traceAll(field, 2000)));
   const kept = linked.filter(
-    ({ trace }) => trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth && trace.wire >= LEAST_WIRE,
+    ({ trace }) =>
+      trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth &&
+      trace.wire >= LEAST_WIRE &&
+      seenShare(trace) >= LEAST_SEEN,
   );
   return nameCrossings(
     kept.slice(0, MOST).map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability)),
   );
 }
+
+const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).length / trace.points.length;
 
 /** The conductor under a point, or undefined where the point lies outside the picture. */
 export function traceTap({ field }: Traceable, at: Point): TracedConductor | undefined {

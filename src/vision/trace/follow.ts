@@ -14,6 +14,8 @@ export type StopReason = 'border' | 'lost' | 'changed' | 'taken';
 
 /** A direction with a place, a width and a look to go on from. */
 export interface TraceState {
+  /** Look where the trace began: shading may change on the way, the color may not. */
+  readonly origin: Look;
   x: number;
   y: number;
   dx: number;
@@ -28,6 +30,8 @@ export type Taken = (x: number, y: number, dx: number, dy: number) => boolean;
 const WIRE_MIN = 0.35;
 const ALIGNED = 0.55;
 const LOOK_MAX = 38;
+/** How far the look may drift from where the trace began. */
+const DRIFT_MAX = 48;
 
 /** A cross-section: where the conductor's middle is, how wide, how it looks. */
 export interface Section {
@@ -154,7 +158,7 @@ export function follow(
     if (taken(state.x, state.y, state.dx, state.dy)) return { points, stop: 'taken' };
     const reach = Math.max(1.5, state.halfWidth * 0.7) + unseen * 0.12;
     const section = crossSection(field, state.x, state.y, state.dx, state.dy, reach, state.look);
-    if (section && plausible(section, state)) {
+    if (section && plausible(section, state) && lookDistance(state.origin, section.look) < DRIFT_MAX) {
       if (pending.length > 0) points.push(...pending);
       pending = [];
       unseen = 0;

@@ -87,6 +87,7 @@ export function stateAt(field: Field, i: number): TraceState | undefined {
   const section = crossSection(field, x, y, dx, dy, Math.max(1, planes.halfWidth[i]! * 0.5), look);
   if (!section) return undefined;
   return {
+    origin: look,
     x: x - dy * section.offset,
     y: y + dx * section.offset,
     dx: section.dx,
