@@ -33,7 +33,9 @@ const LAMP_WIDTH: Cov2 = [0.01, -0.004, 0.014];
  */
 export const STATISTICS: Cov2 = [0.075, -0.03, 0.095];
 
-const MIN_ANCHOR = 0.25;
+/** The bright end of a photo stands for white, within about a stop. It follows the exposure down to near black. */
+const BRIGHT_SHARE = 0.97;
+const MIN_ANCHOR = 0.01;
 const MAX_ANCHOR = 0.9;
 
 /** The mean of the estimators that could be computed: their errors are strongly correlated, so no more is made of their number. */
@@ -107,7 +109,7 @@ export function estimateLight(raster: Raster): LightPosterior {
   const thumb = thumbOf(raster);
   const at = fuse(thumb, whole(thumb));
   const modes = at ? observe(priorModes(), at, STATISTICS) : priorModes();
-  const bright = luminanceQuantile(thumb, 0.97);
+  const bright = luminanceQuantile(thumb, BRIGHT_SHARE);
   return summarize(modes, {
     basis: at ? 'scene statistics' : 'assumed neutral',
     anchor: Math.min(MAX_ANCHOR, Math.max(MIN_ANCHOR, bright)),

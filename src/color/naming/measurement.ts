@@ -15,10 +15,11 @@ export function featuresUnder(body: Body, light: LogRatio, anchor: number): Feat
 
 /** What the palette's simulation does not hold of real photographs: flare, local casts, processing. Assumed. */
 const MODEL = { chroma: 0.012, stops: 0.25 };
-/** Independent samples: neighbors share their noise and their compression block. */
+/** Independent samples: neighbors share their noise and their compression block, and the more the blurrier the photo. */
 const MAX_INDEPENDENT = 8;
+const SHARING = 6;
 /** JPEG and quantization error of a color that is averaged over a conductor, in 8-bit levels. Assumed. */
-const LEVELS = 1.0;
+const LEVELS = 1.5;
 
 /** Slope of linear light against the 8-bit level, IEC 61966-2-1. */
 const slope = (linear: number): number => {
@@ -34,7 +35,7 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
   const jacobian: Features[] = [];
   const scale = 1 / anchor;
   const at = body.rgb.map((v) => v * scale) as unknown as [number, number, number];
-  const independent = Math.min(MAX_INDEPENDENT, Math.max(1, body.count / 6));
+  const independent = Math.min(MAX_INDEPENDENT, Math.max(1, body.count / (SHARING * (1 + body.blurPx * body.blurPx))));
   for (let c = 0; c < 3; c++) {
     const noise = body.noise * Math.sqrt(Math.max(0.02, body.rgb[c]!) / 0.2);
     const sd = scale * Math.hypot(noise / Math.sqrt(independent), LEVELS * slope(body.rgb[c]!));

@@ -21,7 +21,8 @@ const RAW = SURFACES.map((surface) => [
   ...PALETTE_DATA[surface].parts.map((p) => [p[0] * (1 - STRAY.share), ...p.slice(1)]),
   [STRAY.share, ...STRAY.mean, ...STRAY.cov],
 ]);
-const STARTS = RAW.reduce<number[]>((starts, parts) => [...starts, starts[starts.length - 1]! + parts.length], [0]);
+const STARTS = [0];
+for (const parts of RAW) STARTS.push(STARTS[STARTS.length - 1]! + parts.length);
 
 /** Adds a Gaussian error to every part of the palette. */
 export function blurPalette(error: Cov3): BlurredPalette {

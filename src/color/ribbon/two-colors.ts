@@ -21,6 +21,8 @@ const MIN_DISTANCE = 0.075;
 const MIN_CONTRAST = 2.6;
 const MIN_SHARE = 0.1;
 const MIN_COHERENCE = 0.8;
+/** A stripe covers less than this of the visible surface. Assumed. */
+const MAX_STRIPE = 0.42;
 
 type Sample = ReturnType<typeof coreSamples>['samples'][number];
 
@@ -57,7 +59,7 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
   const distance = Math.hypot(p.s - q.s, p.t - q.t);
   const contrast = distance / Math.max(0.006, Math.sqrt((p.spread + q.spread) / 2));
   if (distance < MIN_DISTANCE || contrast < MIN_CONTRAST) return null;
-  if (isHighlight(p, q)) return null;
+  if (isHighlight(p, q, share)) return null;
   const grid = new Int8Array(ribbon.length * ribbon.across).fill(-1);
   cells.forEach((c, k) => {
     grid[c.i * ribbon.across + c.j] = isSecond[k] ? 1 : 0;
@@ -87,10 +89,15 @@ function momentsOf(samples: readonly Sample[]): Moments {
   return m;
 }
 
-/** The second color is only the first, paler and brighter (a highlight), or paler and much darker (a noisy shadow). */
-function isHighlight(base: Moments, second: Moments): boolean {
-  const pale = base.y > second.y ? base : second;
-  const full = base.y > second.y ? second : base;
+/**
+ * The second color is only the first, paler and brighter: a highlight. Where the pale part is the larger one it is
+ * taken for glare only when the rest is not clearly a narrow stripe.
+ */
+function isHighlight(base: Moments, second: Moments, share: number): boolean {
+  const secondIsPale = second.y > base.y;
+  if (!secondIsPale && share < MAX_STRIPE) return false;
+  const pale = secondIsPale ? second : base;
+  const full = secondIsPale ? base : second;
   const cPale = Math.hypot(pale.s, pale.t);
   const cFull = Math.hypot(full.s, full.t);
   if (cFull < 0.04 || cPale > cFull) return false;
