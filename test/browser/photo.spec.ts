@@ -11,7 +11,7 @@ let server: ViteDevServer;
 
 test.use({
   launchOptions: {
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
     args: ['--no-sandbox', '--use-fake-device-for-media-stream'],
   },
 });
