@@ -37,8 +37,21 @@ export function findConductors({ field }: Traceable): TracedConductor[] {
       seenShare(trace) >= LEAST_SEEN,
   );
   return nameCrossings(
-    kept.slice(0, MOST).map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability)),
+    uniquely(
+      kept.slice(0, MOST).map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability)),
+    ),
   );
+}
+
+/** Ids are made of places; two traces through the same three places get a counter. */
+function uniquely(traced: readonly TracedConductor[]): TracedConductor[] {
+  const times = new Map<string, number>();
+  return traced.map((one) => {
+    const { id } = one.conductor;
+    const n = (times.get(id) ?? 0) + 1;
+    times.set(id, n);
+    return n === 1 ? one : { ...one, conductor: { ...one.conductor, id: `${id}.${n}` } };
+  });
 }
 
 const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).length / trace.points.length;

@@ -31,13 +31,10 @@ export function strokeCoherence(level: Level, field: StrokeField): Float32Array 
     if (way < SAME_WAY) return false;
     const ratio = field.width[i]! / field.width[j]!;
     if (ratio > SAME_WIDTH || ratio < 1 / SAME_WIDTH) return false;
-    return (
-      Math.hypot(
-        lab[i * 3]! - lab[j * 3]!,
-        2 * (lab[i * 3 + 1]! - lab[j * 3 + 1]!),
-        2 * (lab[i * 3 + 2]! - lab[j * 3 + 2]!),
-      ) < SAME_LAB
-    );
+    const dl = lab[i * 3]! - lab[j * 3]!;
+    const da = 2 * (lab[i * 3 + 1]! - lab[j * 3 + 1]!);
+    const db = 2 * (lab[i * 3 + 2]! - lab[j * 3 + 2]!);
+    return dl * dl + da * da + db * db < SAME_LAB * SAME_LAB;
   };
   for (let y = 0; y < height - 1; y++)
     for (let x = 1; x < width - 1; x++) {

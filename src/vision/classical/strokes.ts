@@ -26,12 +26,12 @@ export function findStrokes(level: Level): StrokeField {
   const direction = new Float32Array(width * height * 2);
   const widths = new Float32Array(width * height);
   const inside = (x: number, y: number): boolean => x >= 1 && y >= 1 && x < width - 1 && y < height - 1;
-  const distance = (i: number, j: number): number =>
-    Math.hypot(
-      lab[i * 3]! - lab[j * 3]!,
-      1.8 * (lab[i * 3 + 1]! - lab[j * 3 + 1]!),
-      1.8 * (lab[i * 3 + 2]! - lab[j * 3 + 2]!),
-    );
+  const distance = (i: number, j: number): number => {
+    const dl = lab[i * 3]! - lab[j * 3]!;
+    const da = 1.8 * (lab[i * 3 + 1]! - lab[j * 3 + 1]!);
+    const db = 1.8 * (lab[i * 3 + 2]! - lab[j * 3 + 2]!);
+    return Math.sqrt(dl * dl + da * da + db * db);
+  };
   for (let y = 2; y < height - 2; y++)
     for (let x = 2; x < width - 2; x++) {
       const p = y * width + x;

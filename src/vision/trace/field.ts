@@ -33,7 +33,9 @@ export function makeField(planes: Segmentation, raster: Raster): Field {
 /** Difference of two looks; about 10 is a shade, above 35 another color. */
 export const lookDistance = (a: Look, b: Look): number => {
   const light = 0.3 * (a[0] - b[0]);
-  return Math.hypot(light, a[1] - b[1], a[2] - b[2]);
+  const redGreen = a[1] - b[1];
+  const blueYellow = a[2] - b[2];
+  return Math.sqrt(light * light + redGreen * redGreen + blueYellow * blueYellow);
 };
 
 export const inField = (field: Field, x: number, y: number): boolean =>
@@ -51,7 +53,7 @@ export const lookAt = (field: Field, i: number): Look => [
 export function alignment(field: Field, i: number, dx: number, dy: number): number {
   const c = field.planes.direction[i * 2]!;
   const s = field.planes.direction[i * 2 + 1]!;
-  const size = Math.hypot(c, s);
+  const size = Math.sqrt(c * c + s * s);
   if (size < 1e-3) return 0;
   const way = (c * (dx * dx - dy * dy) + s * 2 * dx * dy) / size;
   return Math.max(way, 0);
