@@ -13,6 +13,7 @@ Builder::Builder(uint64_t seed, int photoCount) : rng(seed), photos(photoCount) 
   globals.backdropPhoto = -1;
   globals.aoRange = 120;
   globals.cam.exposure = 1;
+  globals.sampleScale = 1;
   ambient(0.3f, 0.12f);
   globals.backdrop = v3(0.1f, 0.1f, 0.1f);
   globals.softbox = unit(v3(rng.range(-1, 1), rng.range(0.2f, 1), rng.range(0.4f, 1)));
@@ -125,6 +126,14 @@ void Builder::random_look(Vec3 at, float across_, float maxTilt, float upright) 
   look(at, across_, tilt, rng.range(0, 360), roll, fov);
   // phones: 1.5 to 4 mm aperture radius at most; blur shows close up
   if (rng.chance(0.6f)) focus(rng.log(0.3f, 2.2f), targetDistance * rng.range(0.93f, 1.05f));
+}
+
+Vec3 Builder::some_conductor(float spread) {
+  if (strands.empty()) return v3(0, 0, 0);
+  const Strand& s = strands[rng.pick(0, (int)strands.size() - 1)];
+  if (s.points.size() < 2) return v3(0, 0, 0);
+  int i = rng.pick(0, (int)s.points.size() - 2);
+  return lerp(s.points[i], s.points[i + 1], rng.u()) + rng.gauss3(spread);
 }
 
 void Builder::focus(float lens, float distance) {
@@ -417,8 +426,24 @@ void Builder::finish() {
   settle();
   for (Strand& s : strands) emit(s);
   emit_ties();
+  plan_samples();
   resolve_colors();
   build_bvh();
+}
+
+void Builder::plan_samples() {
+  const Camera& c = globals.cam;
+  if (c.lens <= 0) return;
+  // widest blur of conductors in view, as a radius in pixels of a 384 px picture
+  float worst = 0;
+  for (const Strand& s : strands)
+    for (Vec3 p : s.nodes) {
+      Vec3 d = p - c.pos;
+      float z = dot(d, c.fwd);
+      if (z < 5 || fabsf(dot(d, c.right)) > z * c.tanHalf || fabsf(dot(d, c.up)) > z * c.tanHalf) continue;
+      worst = fmaxf(worst, c.lens * fabsf(z - c.focus) / (z * c.focus) * 192 / c.tanHalf);
+    }
+  globals.sampleScale = worst > 5 ? 4 : worst > 2 ? 2 : 1;
 }
 
 }  // namespace hp

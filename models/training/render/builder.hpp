@@ -125,6 +125,8 @@ class Builder {
   void look(Vec3 target, float across, float tilt, float azimuth, float roll, float fov = 58);
   /** Draws tilt up to maxTilt (mostly small), any azimuth, roll by quarter turns with jitter (upright: mostly none). */
   void random_look(Vec3 target, float across, float maxTilt = 40, float upright = 0.6f);
+  /** A point on a conductor described so far (any if none), for aiming the camera; `spread` mm of Gaussian jitter. */
+  Vec3 some_conductor(float spread);
   /** Depth of field: lens radius in mm and focus distance (0: at the target). */
   void focus(float lens, float distance = 0);
   /** What is seen where nothing is hit: a photo (index) or a plain radiance. */
@@ -241,6 +243,7 @@ class Builder {
   void emit_ties();
   void resolve_colors();
   void build_bvh();
+  void plan_samples();
   int shared(int slot, int (Builder::*make)());
 };
 

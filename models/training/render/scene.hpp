@@ -87,7 +87,9 @@ struct Globals {
   Vec3 softbox; float softboxPower;      // a bright window in the surroundings, seen in gloss only
   Vec3 backdrop; float aoRange;          // radiance where nothing is hit; reach of occlusion rays, mm
   int primOffset, nodeOffset, matOffset, colorOffset;
-  uint32_t seed; int backdropPhoto; int pad0, pad1;
+  uint32_t seed; int backdropPhoto;
+  int sampleScale;                       // samples are multiplied by this where blur from the lens is wide
+  int pad1;
 };
 
 }  // namespace hp

@@ -713,6 +713,7 @@ HP_HD inline PixelOut render_pixel(const SceneView& sv, int x, int y, int size, 
       o.geometry[3] = half;
     }
   }
+  samples *= g.sampleScale;
   for (int i = 0; i < samples; i++) {
     float jx, jy, la, lb;
     jx = fractf(0.5f + 0.7548776662f * (i + 0.5f));

@@ -206,8 +206,8 @@ void cabinet(Builder& b) {
   Vec3 at;
   float across;
   if (!entries.empty() && r.chance(0.75f)) {
-    at = entries[(startAt + r.pick(0, std::max(1, used) - 1)) % entries.size()].p + v3(r.gauss() * 10, r.gauss() * 15, 0);
     across = r.log(60, 330);
+    at = b.some_conductor(across * 0.12f);
   } else {
     at = v3(r.gauss() * 0.1f * W, r.gauss() * 0.15f * H, 30);
     across = r.range(0.6f, 1.2f) * fmaxf(W, H);

@@ -282,7 +282,8 @@ void panel(Builder& b) {
   float across;
   float k = r.u();
   if (k < 0.2f) { at = v3(r.gauss() * 15, r.range(-0.3f, 0.5f) * half, 40); across = r.range(1.2f, 2.1f) * X; }
-  else if (k < 0.65f) { float s = r.chance(0.5f) ? 1.0f : -1.0f; at = v3(s * (end + gutter * r.range(-0.2f, 0.7f)), r.range(-1.1f, 1.1f) * half, depth * 0.5f); across = r.log(55, 260); }
+  else if (k < 0.5f) { across = r.log(55, 260); at = b.some_conductor(across * 0.12f); }
+  else if (k < 0.7f) { float s = r.chance(0.5f) ? 1.0f : -1.0f; at = v3(s * (end + gutter * r.range(-0.2f, 0.7f)), r.range(-1.1f, 1.1f) * half, depth * 0.5f); across = r.log(55, 260); }
   else if (k < 0.8f && !bars.empty()) { at = bars[r.pick(0, (int)bars.size() - 1)].p + v3(0, 0, 10); across = r.log(50, 160); }
   else { const Exit& e = exits[r.pick(0, nExit - 1)]; at = e.p + e.in * 45; across = r.log(70, 240); }
   b.random_look(at, across, 38, 0.6f);

@@ -3,10 +3,12 @@
 //   hprender GENERATOR SEED OUT.png [size=512] [samples=16] [labels=1]     one scene (labels: OUT-labels.png)
 //   hprender sheet GENERATOR FIRST COUNT OUT.png [size=256] [samples=4] [labels=0]   contact sheet
 //   hprender list
+//   hprender time GENERATOR COUNT     processor time of making scenes (no rendering)
 // GENERATOR is a name or "all" (each seed draws one).
 #include <chrono>
 #include <cstdlib>
 #include <cstring>
+#include <ctime>
 #include <memory>
 
 #include "../generators.hpp"
@@ -66,6 +68,18 @@ int main(int argc, char** argv) {
   auto arg = [&](int i, int def) { return i < argc ? std::atoi(argv[i]) : def; };
   if (argc >= 2 && !std::strcmp(argv[1], "list")) {
     for (int i = 0; i < generator_count(); i++) std::printf("%d %s\n", i, generator(i).name);
+    return 0;
+  }
+  if (argc >= 4 && !std::strcmp(argv[1], "time")) {
+    int g = index_of(argv[2]), n = arg(3, 50);
+    size_t shapes = 0;
+    std::clock_t t = std::clock();
+    for (int i = 0; i < n; i++) {
+      Builder b(1000 + i);
+      make_scene(b, g >= 0 ? g : generator_of(1000 + i, nullptr, 0));
+      shapes += b.prims.size();
+    }
+    std::printf("%s: %.1f ms a scene, %zu shapes a scene\n", argv[2], 1000.0 * (std::clock() - t) / CLOCKS_PER_SEC / n, shapes / n);
     return 0;
   }
   if (argc >= 6 && !std::strcmp(argv[1], "sheet")) {
