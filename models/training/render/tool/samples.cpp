@@ -40,8 +40,8 @@ static Style wire_style(Builder& b, const Wire& w, float wear) {
   if (w.bare) return b.bare_ground(g);
   Style s = b.style(w.name, g, wear);
   s.shade = 1;
-  // the published center of the color, so that the picture is clear (black: a deeper one)
-  if (w.name != kGreenYellow) s.pigment = pigment_row(w.name, w.name == kBlack ? 2 : 0);
+  // a clear center of the color: the published one, for black and red the deeper ones usual on building wire
+  if (w.name != kGreenYellow) s.pigment = pigment_row(w.name, w.name == kBlack || w.name == kRed ? 2 : 0);
   s.print = b.rng.chance(0.5f) ? 0.5f : 0;
   s.fade0 = s.fade1 = 0;
   if (w.name == kGreenYellow) {
