@@ -1,5 +1,6 @@
 import type { Job, LogEntry, Message } from '../flow';
 import { hashValue } from './hash';
+import { hashJob } from './job-hash';
 
 const NO_PREVIOUS = '0'.repeat(64);
 
@@ -15,7 +16,7 @@ export async function nextEntry(
     at,
     by: job.by,
     changes,
-    jobHash: await hashValue(job),
+    jobHash: await hashJob(job),
     previous: last?.hash ?? NO_PREVIOUS,
   };
   return { ...body, hash: await hashValue(body) };
@@ -44,7 +45,7 @@ export async function chainFault(job: Job, log: readonly LogEntry[]): Promise<Ch
   }
   const last = log.at(-1);
   if (!last) return { kind: 'empty log' };
-  return (await hashValue(job)) === last.jobHash ? null : { kind: 'job differs' };
+  return (await hashJob(job)) === last.jobHash ? null : { kind: 'job differs' };
 }
 
 /** Does `longer` begin with all of `shorter`? Then it is the same job, later. */

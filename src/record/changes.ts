@@ -1,7 +1,5 @@
 import { type Job, type JobPhoto, type Message, message, type Reading, type TestPoint } from '../flow';
-import { canonical } from './canonical';
-
-const same = (a: unknown, b: unknown): boolean => canonical(a) === canonical(b);
+import { same } from './same';
 
 const pointText = (point: TestPoint): string => (point.kind === 'conductor' ? point.conductor : point.kind);
 
@@ -25,7 +23,7 @@ function* listChanges<T>(
     const was = old.get(key(item));
     old.delete(key(item));
     if (was === undefined) yield { kind: 'added', item };
-    else if (was !== item && !same(was, item)) yield { kind: 'changed', item };
+    else if (!same(was, item)) yield { kind: 'changed', item };
   }
   for (const item of old.values()) yield { kind: 'removed', item };
 }

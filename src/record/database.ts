@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import type { Job, LogEntry } from '../flow';
+import type { JobPhoto, LogEntry } from '../flow';
+import type { JobShell } from './job-hash';
 import { guarded } from './storage-problem';
 
 /** A photo's bytes as kept; `sha256` was compared after writing. */
@@ -13,7 +14,12 @@ export interface KeptPhoto {
 }
 
 export interface RecordDb extends DBSchema {
-  jobs: { key: string; value: Job };
+  jobs: { key: string; value: JobShell };
+  /** What was read from each photo of a job: written only where it changed. */
+  parts: {
+    key: [job: string, photo: string];
+    value: { readonly job: string; readonly id: string; readonly photo: JobPhoto };
+  };
   log: { key: [job: string, sequence: number]; value: LogEntry & { readonly job: string } };
   photos: { key: [job: string, photo: string]; value: KeptPhoto };
 }
@@ -27,6 +33,7 @@ export function openRecordDb(name: string): Promise<IDBPDatabase<RecordDb>> {
       upgrade(db, from) {
         if (from < 1) {
           db.createObjectStore('jobs', { keyPath: 'id' });
+          db.createObjectStore('parts', { keyPath: ['job', 'id'] });
           db.createObjectStore('log', { keyPath: ['job', 'sequence'] });
           db.createObjectStore('photos', { keyPath: ['job', 'photo'] });
         }
@@ -38,5 +45,5 @@ export function openRecordDb(name: string): Promise<IDBPDatabase<RecordDb>> {
   );
 }
 
-/** All log entries or photos of one job: keys [job] to [job, the highest]. */
+/** All log entries, parts or photos of one job: keys [job] to [job, the highest]. */
 export const ofJob = (job: string): IDBKeyRange => IDBKeyRange.bound([job], [job, []]);

@@ -3,10 +3,12 @@ import { type Job, type LogEntry, message, Problem } from '../flow';
 import { chainFault, continues, nextEntry } from './chain';
 import { changesBetween } from './changes';
 import { conductorTable, type Standings } from './conductor-table';
-import { type KeptPhoto, ofJob, openRecordDb, type RecordDb } from './database';
-import { exportJob, type PhotoBytes } from './export';
-import { hashBytes, hashValue } from './hash';
+import { ofJob, openRecordDb, type RecordDb } from './database';
+import { exportFile, type PhotoBytes } from './export';
 import { importJob } from './import';
+import { hashJob } from './job-hash';
+import { readJob, readLastEntry, readLog, writeJob } from './kept-jobs';
+import { readPhoto, writePhoto } from './kept-photos';
 import { migrate } from './migrate';
 import { guarded } from './storage-problem';
 
@@ -67,10 +69,16 @@ function queue(): <T>(work: () => Promise<T>) => Promise<T> {
   };
 }
 
+/** A job as this tab last saw it on the device. */
+interface Seen {
+  readonly job: Job;
+  /** Hash of its last log entry; tells saves of another tab. */
+  readonly hash: string;
+}
+
 class IdbJobStore implements JobStore {
   private readonly inTurn = queue();
-  /** Hash of each job's last log entry as this tab knows it; tells saves of another tab. */
-  private readonly known = new Map<string, string>();
+  private readonly seen = new Map<string, Seen>();
 
   constructor(
     private readonly db: IDBPDatabase<RecordDb>,
@@ -81,7 +89,7 @@ class IdbJobStore implements JobStore {
   list(): Promise<readonly JobSummary[]> {
     return guarded(async () =>
       (await this.db.getAll('jobs'))
-        .map(({ id, title, by, createdAt, photos, demo }) => ({
+        .map(({ photos, id, title, by, createdAt, demo }) => ({
           id,
           title,
           by,
@@ -95,17 +103,18 @@ class IdbJobStore implements JobStore {
 
   open(id: string): Promise<Job | null> {
     return guarded(async () => {
-      const job = await this.db.get('jobs', id);
-      if (!job) return null;
-      const log = await this.log(id);
-      if (await chainFault(job, log)) throw new Problem('record changed');
-      this.known.set(id, log.at(-1)?.hash ?? '');
-      return migrate(job);
+      const kept = await readJob(this.db, id);
+      if (!kept) return null;
+      const log = await readLog(this.db, id);
+      if (await chainFault(kept, log)) throw new Problem('record changed');
+      const job = migrate(kept);
+      this.seen.set(id, { job, hash: log.at(-1)?.hash ?? '' });
+      return job;
     });
   }
 
   log(id: string): Promise<readonly LogEntry[]> {
-    return guarded(async () => (await this.db.getAll('log', ofJob(id))).map(({ job: _job, ...entry }) => entry));
+    return guarded(() => readLog(this.db, id));
   }
 
   save(job: Job): Promise<void> {
@@ -113,85 +122,58 @@ class IdbJobStore implements JobStore {
   }
 
   private async append(job: Job): Promise<void> {
-    const before = await this.db.get('jobs', job.id);
-    const last = (await this.log(job.id)).at(-1);
-    const known = this.known.get(job.id);
-    if (known !== undefined && known !== (last?.hash ?? '')) throw new Problem('changed elsewhere');
-    const changes = changesBetween(before, job);
-    if (last && changes.length === 0) return;
-    await this.write(job, [await nextEntry(last, job, this.now(), changes)], last?.sequence);
+    const last = await readLastEntry(this.db, job.id);
+    const seen = this.seen.get(job.id);
+    if (seen && seen.hash !== last?.hash) throw new Problem('changed elsewhere');
+    if (last?.jobHash === (await hashJob(job))) return;
+    const changes = changesBetween(seen?.job ?? (await readJob(this.db, job.id)), job);
+    await this.write(job, [await nextEntry(last, job, this.now(), changes)], last);
   }
 
-  /** Writes a job and new log entries in one transaction, then reads all of it back. */
-  private async write(job: Job, entries: readonly LogEntry[], after: number | undefined): Promise<void> {
-    const transaction = this.db.transaction(['jobs', 'log'], 'readwrite', { durability: 'strict' });
-    const log = transaction.objectStore('log');
-    // Another tab may have written since `after` was read: `add` then fails on the key it took.
-    await Promise.all([
-      transaction.objectStore('jobs').put(job),
-      ...entries.map((entry) => log.add({ ...entry, job: job.id })),
-      transaction.done,
-    ]).catch((error: unknown) => {
-      const name = (error as { name?: unknown }).name;
-      throw name === 'ConstraintError' ? new Problem('changed elsewhere', undefined, error) : error;
-    });
-    const newest = entries.at(-1);
-    const readBack = await this.db.get('jobs', job.id);
-    const tail = (await this.log(job.id)).slice(after === undefined ? 0 : after + 1);
-    const whole = readBack && newest && (await hashValue(readBack)) === newest.jobHash;
-    if (!whole || (await hashValue(tail)) !== (await hashValue(entries))) throw new Problem('save not verified');
-    this.known.set(job.id, newest.hash);
+  private async write(job: Job, entries: readonly LogEntry[], last: LogEntry | undefined): Promise<void> {
+    await writeJob(this.db, job, entries, last);
+    this.seen.set(job.id, { job, hash: entries.at(-1)?.hash ?? '' });
   }
 
   keepPhoto(job: string, photo: string, bytes: Blob): Promise<void> {
-    return this.inTurn(() => guarded(() => this.putPhoto(job, photo, bytes)));
-  }
-
-  private async putPhoto(job: string, photo: string, blob: Blob): Promise<void> {
-    const bytes = await blob.arrayBuffer();
-    const kept: KeptPhoto = { job, photo, sha256: await hashBytes(new Uint8Array(bytes)), type: blob.type, bytes };
-    const transaction = this.db.transaction('photos', 'readwrite', { durability: 'strict' });
-    await Promise.all([transaction.store.put(kept), transaction.done]);
-    const readBack = await this.db.get('photos', [job, photo]);
-    if (!readBack || (await hashBytes(new Uint8Array(readBack.bytes))) !== kept.sha256)
-      throw new Problem('save not verified');
+    return this.inTurn(() => guarded(() => writePhoto(this.db, job, photo, bytes)));
   }
 
   photo(job: string, photo: string): Promise<Blob | null> {
-    return guarded(async () => {
-      const kept = await this.db.get('photos', [job, photo]);
-      return kept ? new Blob([kept.bytes], { type: kept.type }) : null;
-    });
+    return guarded(() => readPhoto(this.db, job, photo));
   }
 
   remove(id: string): Promise<void> {
     return this.inTurn(() =>
       guarded(async () => {
-        const transaction = this.db.transaction(['jobs', 'log', 'photos'], 'readwrite', { durability: 'strict' });
+        const transaction = this.db.transaction(['jobs', 'parts', 'log', 'photos'], 'readwrite', {
+          durability: 'strict',
+        });
         await Promise.all([
           transaction.objectStore('jobs').delete(id),
+          transaction.objectStore('parts').delete(ofJob(id)),
           transaction.objectStore('log').delete(ofJob(id)),
           transaction.objectStore('photos').delete(ofJob(id)),
           transaction.done,
         ]);
-        this.known.delete(id);
+        this.seen.delete(id);
       }),
     );
   }
 
   exportJson(job: Job): Promise<Blob> {
     return guarded(async () => {
-      const kept = await this.db.get('jobs', job.id);
-      const log = [...(await this.log(job.id))];
-      const changes = changesBetween(kept, job);
-      if (log.length === 0 || changes.length > 0) log.push(await nextEntry(log.at(-1), job, this.now(), changes));
+      const log = await readLog(this.db, job.id);
+      if (log.at(-1)?.jobHash !== (await hashJob(job))) {
+        const changes = changesBetween(await readJob(this.db, job.id), job);
+        log.push(await nextEntry(log.at(-1), job, this.now(), changes));
+      }
       const photos = new Map<string, Blob>();
       for (const { id } of job.photos) {
-        const bytes = await this.photo(job.id, id);
+        const bytes = await readPhoto(this.db, job.id, id);
         if (bytes) photos.set(id, bytes);
       }
-      const file = await exportJob(job, log, photos, this.now());
-      return new Blob([JSON.stringify(file)], { type: 'application/json' });
+      return exportFile(job, log, photos, this.now());
     });
   }
 
@@ -203,14 +185,11 @@ class IdbJobStore implements JobStore {
     return this.inTurn(() =>
       guarded(async () => {
         const { job, log, photos } = await importJob(await file.text());
-        const here = await this.log(job.id);
-        if (here.length > 0 && continues(here, log)) {
-          await this.keepPhotos(job.id, photos);
-          return job.id;
-        }
-        if (here.length > 0 && !continues(log, here)) return this.importCopy(job, photos);
-        await this.keepPhotos(job.id, photos);
-        await this.write(job, log.slice(here.length), here.at(-1)?.sequence);
+        const here = await readLog(this.db, job.id);
+        const earlier = here.length > 0 && continues(here, log);
+        if (here.length > 0 && !earlier && !continues(log, here)) return this.importCopy(job, photos);
+        await this.writePhotos(job.id, photos);
+        if (!earlier) await this.write(job, log.slice(here.length), here.at(-1));
         return job.id;
       }),
     );
@@ -220,13 +199,13 @@ class IdbJobStore implements JobStore {
   private async importCopy(job: Job, photos: PhotoBytes): Promise<string> {
     const copy: Job = { ...job, id: this.newId() };
     const entry = await nextEntry(undefined, copy, this.now(), [message('record.change.imported-copy')]);
-    await this.keepPhotos(copy.id, photos);
+    await this.writePhotos(copy.id, photos);
     await this.write(copy, [entry], undefined);
     return copy.id;
   }
 
-  private async keepPhotos(job: string, photos: PhotoBytes): Promise<void> {
-    for (const [photo, blob] of photos) await this.putPhoto(job, photo, blob);
+  private async writePhotos(job: string, photos: PhotoBytes): Promise<void> {
+    for (const [photo, blob] of photos) await writePhoto(this.db, job, photo, blob);
   }
 
   close(): void {

@@ -28,7 +28,9 @@ const kind = async (run: Promise<unknown>): Promise<string> =>
 
 const photoBlob = (): Blob => new Blob([PHOTO_BYTES], { type: 'image/jpeg' });
 
-async function raw<T>(work: (db: Awaited<ReturnType<typeof openDB>>) => Promise<T>): Promise<T> {
+type Db = Awaited<ReturnType<typeof openDB>>;
+
+async function raw<T>(work: (db: Db) => Promise<T>): Promise<T> {
   const db = await openDB(name);
   try {
     return await work(db);
@@ -80,14 +82,40 @@ describe('store on this device', () => {
 
   it('reports no save that did not read back the same', async () => {
     const job = await sampleJob();
-    const get = IDBObjectStore.prototype.get;
-    let reads = 0;
-    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(function (this: IDBObjectStore, key) {
-      // The second read of a save is the one that proves it.
-      if (this.name === 'jobs' && ++reads === 2) return get.call(this, 'another key');
-      return get.call(this, key);
+    await store.save(job);
+    const put = IDBObjectStore.prototype.put;
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore, value, key) {
+      // A device that loses the last change of what it was given.
+      return put.call(this, this.name === 'jobs' ? { ...value, title: job.title } : value, key);
     });
-    expect(await kind(store.save(job))).toBe('save not verified');
+    expect(await kind(store.save({ ...job, title: 'Other' }))).toBe('save not verified');
+  });
+
+  it('writes only the photos that changed, reads those back, and drops the ones removed', async () => {
+    const job = await sampleJob();
+    const photo = job.photos[0] as Job['photos'][number];
+    const two: Job = { ...job, photos: [photo, { ...photo, id: 'p2' }] };
+    await store.save(two);
+    const put = vi.spyOn(IDBObjectStore.prototype, 'put');
+    const written = (): string[] =>
+      put.mock.calls.map(([value]) => (value as { photo?: { id: string } }).photo?.id ?? 'job').sort();
+    await store.save({ ...two, title: 'Other' });
+    expect(written()).toEqual(['job']);
+    put.mockClear();
+    const noted: Job = { ...two, photos: [photo, { ...photo, id: 'p2', note: 'seen' }] };
+    await store.save(noted);
+    expect(written()).toEqual(['job', 'p2']);
+    await store.save(job);
+    expect(await store.open(job.id)).toEqual(job);
+    expect(await raw((db) => db.count('parts'))).toBe(1);
+  });
+
+  it('reports no save of a photo part that did not read back the same', async () => {
+    const get = IDBObjectStore.prototype.get;
+    vi.spyOn(IDBObjectStore.prototype, 'get').mockImplementation(function (this: IDBObjectStore, key) {
+      return get.call(this, this.name === 'parts' ? 'another key' : key);
+    });
+    expect(await kind(store.save(await sampleJob()))).toBe('save not verified');
   });
 
   it('says when the device is full', async () => {
@@ -107,14 +135,21 @@ describe('store on this device', () => {
 
   it('does not open a job that was changed behind its back', async () => {
     const job = await sampleJob();
-    await store.save(job);
-    expect(await kind(store.open(job.id))).toBe('no problem');
-    await raw(async (db) => {
-      const kept = (await db.get('jobs', job.id)) as Job;
-      const photo = kept.photos[0] as Job['photos'][number];
-      await db.put('jobs', { ...kept, photos: [{ ...photo, readings: [reading('r1', 0)] }] });
-    });
-    expect(await kind(store.open(job.id))).toBe('record changed');
+    const photo = job.photos[0] as Job['photos'][number];
+    const tamper = {
+      'a reading': (db: Db) =>
+        db.put('parts', { job: job.id, id: 'p1', photo: { ...photo, readings: [reading('r1', 0)] } }),
+      'the title': async (db: Db) => db.put('jobs', { ...(await db.get('jobs', job.id)), title: 'Other' }),
+      'a photo dropped': (db: Db) => db.delete('parts', [job.id, 'p1']),
+      'the log cut': (db: Db) => db.delete('log', [job.id, 0]),
+    };
+    for (const [what, work] of Object.entries(tamper)) {
+      await store.remove(job.id);
+      await store.save(job);
+      expect(await kind(store.open(job.id)), what).toBe('no problem');
+      await raw(async (db) => work(db));
+      expect(await kind(store.open(job.id)), what).toBe('record changed');
+    }
   });
 
   it('lets no second tab overwrite unseen', async () => {
