@@ -2,11 +2,13 @@ import { Route, Switch, useLocation } from 'wouter';
 import type { Job, JobPhoto } from '../../flow';
 import { HintBanner } from '../parts/hint-banner';
 import { JobBar } from '../parts/job-bar';
+import { ProblemNote } from '../parts/problem-note';
 import { type Step, StepNav } from '../parts/step-nav';
 import { to } from '../routes';
 import { mayLift, mayMeasure, needsLifting } from '../state/may-measure';
 import { usePhotoView } from '../state/use-photo-view';
 import { useWorkbench } from '../state/use-workbench';
+import { t } from '../text/t';
 import { ConductorDeck } from './conductor/conductor-deck';
 import { ConductorScreen } from './conductor/conductor-screen';
 import { LostScreen } from './lost-screen';
@@ -37,7 +39,11 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
       <div className="picture-area">
         <PhotoPicture bench={bench} view={view} step={step} />
       </div>
-      <main>
+      <main aria-busy={view.stale}>
+        {view.problem && <ProblemNote problem={view.problem} />}
+        <p className="thinking" role="status">
+          {view.stale && !view.problem && t('screen.thinking')}
+        </p>
         <Switch>
           <Route path="/job/:job/photo/:photo">
             <PhotoScreen bench={bench} view={view} />

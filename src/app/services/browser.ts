@@ -1,5 +1,6 @@
 import { createInspectClient } from '../../inspect';
 import { askToPersist, openJobStore } from '../../record';
+import { createThinker } from '../thinking/client';
 import { lateStore } from './late-store';
 import { sampleScenes } from './samples';
 import type { Services } from './types';
@@ -10,6 +11,7 @@ export function browserServices(): Services {
   return {
     store: lateStore(openJobStore()),
     engine: createInspectClient(),
+    think: createThinker(),
     samples: sampleScenes(),
     now: () => new Date().toISOString(),
     newId: () => crypto.randomUUID(),

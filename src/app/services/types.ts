@@ -1,5 +1,6 @@
 import type { InspectClient } from '../../inspect';
 import type { JobStore } from '../../record';
+import type { Think } from '../thinking/client';
 
 /** An invented demonstration scene. */
 export interface SampleScene {
@@ -13,6 +14,7 @@ export interface SampleScene {
 export interface Services {
   readonly store: Omit<JobStore, 'close' | 'log'>;
   readonly engine: InspectClient;
+  readonly think: Think;
   readonly samples: readonly SampleScene[];
   readonly now: () => string;
   readonly newId: () => string;

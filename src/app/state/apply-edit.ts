@@ -2,7 +2,7 @@ import type { Job, JobPhoto } from '../../flow';
 import { replaceConductors } from './conductors';
 import type { Edit } from './edit';
 
-/** The job after an edit; the same object when nothing changed. Phase maps are brought up to date by the reducer. */
+/** The job after an edit; the same object when nothing changed. Phase maps follow by `mapped`. */
 export function applyEdit(job: Job, edit: Edit): Job {
   switch (edit.type) {
     case 'title':

@@ -2,14 +2,15 @@ import type { Job } from '../../flow';
 import { applyEdit } from './apply-edit';
 import type { Edit } from './edit';
 import { begin, type History, redo, step, undo } from './history';
-import { withMaps } from './with-maps';
+import { type Mapped, withMap } from './with-map';
 
 export type JobAction =
   | { readonly type: 'open'; readonly job: Job }
   | { readonly type: 'close' }
   | { readonly type: 'undo' }
   | { readonly type: 'redo' }
-  | { readonly type: 'edit'; readonly edit: Edit };
+  | { readonly type: 'edit'; readonly edit: Edit }
+  | { readonly type: 'mapped'; readonly mapped: Mapped };
 
 export type JobState = History<Job> | null;
 
@@ -25,6 +26,8 @@ export function jobReducer(state: JobState, action: JobAction): JobState {
     case 'redo':
       return redo(state);
     case 'edit':
-      return step(state, withMaps(applyEdit(state.present, action.edit), state.present));
+      return step(state, applyEdit(state.present, action.edit));
+    case 'mapped':
+      return { ...state, present: withMap(state.present, action.mapped) };
   }
 }

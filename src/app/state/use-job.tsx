@@ -1,9 +1,19 @@
-import { createContext, type ReactNode, useContext, useEffect, useMemo, useReducer, useState } from 'react';
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useReducer,
+  useState,
+} from 'react';
 import type { Job } from '../../flow';
 import { useServices } from '../services/context';
 import type { Edit } from './edit';
 import { jobReducer } from './reducer';
 import { createSaver, type Saver, type SaveState } from './saver';
+import type { Mapped } from './with-map';
 
 export interface OpenJob {
   readonly job: Job | null;
@@ -13,6 +23,8 @@ export interface OpenJob {
   readonly canRedo: boolean;
   readonly open: (job: Job) => void;
   readonly close: () => void;
+  /** A phase map has been inferred anew. */
+  readonly mapped: (mapped: Mapped) => void;
   readonly edit: (edit: Edit) => void;
   readonly undo: () => void;
   readonly redo: () => void;
@@ -34,6 +46,9 @@ export function OpenJobProvider({ children }: { readonly children: ReactNode }) 
     if (job) saver.save(job);
   }, [job, saver]);
 
+  const mapped = useCallback((news: Mapped) => dispatch({ type: 'mapped', mapped: news }), []);
+  const open = useCallback((next: Job) => dispatch({ type: 'open', job: next }), []);
+
   const value = useMemo<OpenJob>(
     () => ({
       job,
@@ -41,7 +56,8 @@ export function OpenJobProvider({ children }: { readonly children: ReactNode }) 
       saver,
       canUndo: (state?.past.length ?? 0) > 0,
       canRedo: (state?.future.length ?? 0) > 0,
-      open: (next) => dispatch({ type: 'open', job: next }),
+      open,
+      mapped,
       close: () => dispatch({ type: 'close' }),
       edit: (edit) => dispatch({ type: 'edit', edit }),
       undo: () => dispatch({ type: 'undo' }),
@@ -50,7 +66,7 @@ export function OpenJobProvider({ children }: { readonly children: ReactNode }) 
         if (job) saver.save(job);
       },
     }),
-    [job, save, saver, state],
+    [job, save, saver, state, open, mapped],
   );
   return <OpenJobContext value={value}>{children}</OpenJobContext>;
 }

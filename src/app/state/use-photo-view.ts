@@ -1,3 +1,4 @@
+import { useMemo } from 'react';
 import type {
   ConductorVerdict,
   Job,
@@ -5,14 +6,15 @@ import type {
   MeterPlan,
   NamedConductor,
   PhaseMap,
+  Problem,
   RoleProbability,
   Standing,
   Verdict,
 } from '../../flow';
-import { judge, planChecks } from '../../verify';
 import { colorWord } from '../text/names';
-import { meterOptions } from './meter-options';
-import { conductorsWithWords } from './with-maps';
+import { conductorsWithWords } from '../thinking/request';
+import type { Thoughts } from '../thinking/think';
+import { type ThoughtState, useThoughts } from '../thinking/use-thoughts';
 
 /** A photo of a job as the screens show it: what was read, said, inferred and measured, brought together. */
 export interface PhotoView {
@@ -21,6 +23,9 @@ export interface PhotoView {
   readonly map: PhaseMap;
   readonly plan: MeterPlan;
   readonly verdict: Verdict;
+  /** Something has changed and is still being thought through. */
+  readonly stale: boolean;
+  readonly problem: Problem | null;
   /** The number a conductor goes by on screen: its place in the list. */
   readonly labelOf: (conductor: string) => string;
   readonly standingOf: (conductor: string) => Standing;
@@ -30,12 +35,19 @@ export interface PhotoView {
   readonly tapeWords: (conductor: NamedConductor) => string;
 }
 
-function viewOf(job: Job, photo: JobPhoto): PhotoView {
+/** Before the first thoughts are there: the map as it was kept, nothing planned, nothing proved. */
+const notYet = (photo: JobPhoto): Thoughts => {
+  const { map } = photo.findings;
+  return {
+    map,
+    verdict: { conductors: [], map, explanations: [], changes: [] },
+    plan: { next: [], required: {}, stops: [] },
+  };
+};
+
+export function viewOf(photo: JobPhoto, { thoughts, stale, problem }: ThoughtState): PhotoView {
   const conductors = conductorsWithWords(photo);
-  const options = meterOptions(job, photo);
-  const prior = photo.findings.map;
-  const verdict = judge(prior, photo.readings, options);
-  const plan = planChecks(prior, photo.readings, options);
+  const { verdict, plan } = thoughts ?? notYet(photo);
   const labels = new Map(conductors.map((c, i) => [c.id, String(i + 1)]));
   const verdicts = new Map(verdict.conductors.map((v) => [v.conductor, v]));
   const roles = new Map(verdict.map.assignments.map((a) => [a.conductor, a.roles[0]]));
@@ -44,23 +56,18 @@ function viewOf(job: Job, photo: JobPhoto): PhotoView {
     map: verdict.map,
     plan,
     verdict,
+    stale,
+    problem,
     labelOf: (id) => labels.get(id) ?? '?',
-    standingOf: (id) => verdicts.get(id)?.standing ?? 'by color',
+    // What rests on the old state may no longer hold: nothing is called metered until it has been judged again.
+    standingOf: (id) => (stale ? 'by color' : (verdicts.get(id)?.standing ?? 'by color')),
     verdictOf: (id) => verdicts.get(id),
     roleOf: (id) => roles.get(id),
     tapeWords: (c) => c.tape.map((t) => colorWord(t.name)).join(', '),
   };
 }
 
-/** Views already made. Judging is the costly part, and several screens ask for the same photo. */
-const made = new WeakMap<JobPhoto, { readonly needs: readonly unknown[]; readonly view: PhotoView }>();
-
-/** The view of a photo, made anew only when something it rests on has changed. */
 export function usePhotoView(job: Job, photo: JobPhoto): PhotoView {
-  const needs = [job.site, job.meter, job.acknowledgements];
-  const known = made.get(photo);
-  if (known?.needs.every((need, i) => need === needs[i])) return known.view;
-  const view = viewOf(job, photo);
-  made.set(photo, { needs, view });
-  return view;
+  const { thoughts, stale, problem } = useThoughts(job, photo);
+  return useMemo(() => viewOf(photo, { thoughts, stale, problem }), [photo, thoughts, stale, problem]);
 }

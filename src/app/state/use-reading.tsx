@@ -7,9 +7,9 @@ import { type Journey, to } from '../routes';
 import { useServices } from '../services/context';
 import { t } from '../text/t';
 import { newJob, newJobPhoto } from './new-job';
+import { EMPTY_SITE } from './site';
 import { type EngineTask, useEngineTask } from './use-engine-task';
 import { useOpenJob } from './use-job';
-import { withMaps } from './with-maps';
 
 /** A photo on its way in. */
 export interface Arrival {
@@ -44,7 +44,9 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
   const value = useMemo<Reading>(() => {
     const read = async (arrived: Arrival, options: InspectOptions): Promise<void> => {
       const id = newId();
-      const findings = await engine.inspect({ id, name: arrived.name, bytes: arrived.bytes }, options);
+      const knowledge = arrived.intoOpenJob && openJob ? { ...openJob.site, groups: [], spaces: {} } : EMPTY_SITE;
+      const source = { id, name: arrived.name, bytes: arrived.bytes };
+      const findings = await engine.inspect(source, { ...options, knowledge });
       const job = keep(arrived, id, findings);
       setArrival(null);
       navigate(firstScreen(arrived.journey, job, id));
@@ -60,7 +62,7 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
       const at = now();
       const title = arrived.title ?? t('screen.job.untitled', { date: at.slice(0, 10) });
       const fresh = newJob({ id: newId(), title, by: '', createdAt: at, demo: arrived.demo ?? false });
-      const job = withMaps({ ...fresh, photos: [photo] }, null);
+      const job: Job = { ...fresh, photos: [photo] };
       saver.addPhoto(job.id, id, arrived.bytes);
       open(job);
       return job;

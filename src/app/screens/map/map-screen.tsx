@@ -13,7 +13,9 @@ export function MapScreen({ bench, view }: { readonly bench: Workbench; readonly
   const { map } = view;
   return (
     <div className="stack">
-      <ScreenHeading>{t('screen.map.title')}</ScreenHeading>
+      <ScreenHeading>
+        {t(bench.photo.readings.length > 0 ? 'screen.map.title-metered' : 'screen.map.title')}
+      </ScreenHeading>
       <SystemList map={map} labelOf={view.labelOf} />
       <RoleTable bench={bench} view={view} />
       <FindingList findings={map.findings} labelOf={view.labelOf} />

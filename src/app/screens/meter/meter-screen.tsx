@@ -39,7 +39,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
       {!locked && (
         <>
           <ChangeNote photo={bench.photo} view={view} />
-          <Explanations verdict={verdict} labelOf={view.labelOf} />
+          <Explanations verdict={verdict} labelOf={view.labelOf} onPick={meter.pick} />
           <CheckCard meter={meter} view={view} />
           {needsLifting(meter.target) && !mayLift(bench.job) && <LiftGate job={bench.job} />}
           {meter.target && <Cautions />}

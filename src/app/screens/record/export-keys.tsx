@@ -5,10 +5,11 @@ import { useServices } from '../../services/context';
 import { downloadFile } from '../../services/download';
 import { toProblem } from '../../state/to-problem';
 import { t } from '../../text/t';
+import { standingsOf } from '../../thinking/standings';
 
 /** Hands the record out as files. */
 export function ExportKeys({ job }: { readonly job: Job }) {
-  const { store } = useServices();
+  const { store, think } = useServices();
   const [problem, setProblem] = useState<Problem | null>(null);
   const hand = (make: Promise<Blob>, extension: string): void => {
     setProblem(null);
@@ -17,6 +18,7 @@ export function ExportKeys({ job }: { readonly job: Job }) {
       (error: unknown) => setProblem(toProblem(error)),
     );
   };
+  const exportCsv = async (of: Job): Promise<Blob> => store.exportCsv(of, await standingsOf(of, think));
   return (
     <section className="stack" aria-labelledby="export">
       <h2 id="export">{t('screen.export.title')}</h2>
@@ -25,7 +27,7 @@ export function ExportKeys({ job }: { readonly job: Job }) {
         <button type="button" className="key" onClick={() => hand(store.exportJson(job), 'json')}>
           {t('screen.export.json')}
         </button>
-        <button type="button" className="key" onClick={() => hand(store.exportCsv(job), 'csv')}>
+        <button type="button" className="key" onClick={() => hand(exportCsv(job), 'csv')}>
           {t('screen.export.csv')}
         </button>
       </div>

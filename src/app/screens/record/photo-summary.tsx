@@ -1,16 +1,13 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { Job, JobPhoto } from '../../../flow';
-import { Cable } from '../../parts/cable';
-import { StandingMark } from '../../parts/standing-mark';
 import { to } from '../../routes';
 import { useOpenJob } from '../../state/use-job';
 import { usePhotoView } from '../../state/use-photo-view';
-import { roleWord } from '../../text/names';
-import { percent } from '../../text/numbers';
 import { t } from '../../text/t';
 import { FindingList } from '../map/finding-list';
 import { ReadingTable } from '../meter/reading-table';
+import { RecordTable } from './record-table';
 
 interface PhotoSummaryProps {
   readonly job: Job;
@@ -19,10 +16,10 @@ interface PhotoSummaryProps {
   readonly number: number;
 }
 
-/** One photo as the record keeps it. */
+/** One photo as the record keeps it. What is costly to work out waits until it is opened. */
 export function PhotoSummary({ job, photo, number }: PhotoSummaryProps) {
-  const view = usePhotoView(job, photo);
   const { edit } = useOpenJob();
+  const [open, setOpen] = useState(number === job.photos.length);
   const [note, setNote] = useState(photo.note);
   useEffect(() => setNote(photo.note), [photo.note]);
   return (
@@ -33,45 +30,10 @@ export function PhotoSummary({ job, photo, number }: PhotoSummaryProps) {
         </Link>
       </h2>
       <p className="soft mono hash">{t('screen.record.hash', { hash: photo.findings.photo.sha256 })}</p>
-      <table className="conductors">
-        <caption className="unseen">{t('screen.photo.table')}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.col.number')}</th>
-            <th scope="col">{t('screen.col.claim')}</th>
-            <th scope="col">{t('screen.col.standing')}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {view.conductors.map((c) => {
-            const role = view.roleOf(c.id);
-            return (
-              <tr key={c.id}>
-                <td>
-                  <span className="tag">{view.labelOf(c.id)}</span>
-                </td>
-                <th scope="row">
-                  {c.covering === 'bare' ? (
-                    <b>{t('screen.color.bare')}</b>
-                  ) : (
-                    <Cable insulation={c.insulation} stripe={c.stripe} word={c.userWord} />
-                  )}
-                  <small>
-                    {role
-                      ? t('screen.photo.role', { role: roleWord(role.role), share: percent(role.probability) })
-                      : t('screen.photo.no-role')}
-                  </small>
-                </th>
-                <td className="standing-cell">
-                  <StandingMark standing={view.standingOf(c.id)} />
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-      <FindingList findings={view.map.findings} labelOf={view.labelOf} />
-      <ReadingTable photo={photo} view={view} onAgain={null} />
+      <details open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+        <summary>{t('screen.record.conductors')}</summary>
+        {open && <PhotoContents job={job} photo={photo} />}
+      </details>
       <label className="field">
         <span>{t('screen.record.note')}</span>
         <textarea
@@ -82,5 +44,16 @@ export function PhotoSummary({ job, photo, number }: PhotoSummaryProps) {
         />
       </label>
     </section>
+  );
+}
+
+function PhotoContents({ job, photo }: { readonly job: Job; readonly photo: JobPhoto }) {
+  const view = usePhotoView(job, photo);
+  return (
+    <div className="stack">
+      <RecordTable view={view} />
+      <FindingList findings={view.map.findings} labelOf={view.labelOf} />
+      <ReadingTable photo={photo} view={view} onAgain={null} />
+    </div>
   );
 }
