@@ -1,11 +1,10 @@
 import type { ColorName, NamedConductor, SiteKnowledge } from '../../src/flow';
 
+/** A color read: one name, or a distribution over names. */
+export type ReadColor = ColorName | Partial<Record<ColorName, number>>;
+
 /** A conductor for tests: only what identification looks at is worth setting. */
-export function conductor(
-  id: string,
-  color: ColorName | Partial<Record<ColorName, number>>,
-  more: Partial<NamedConductor> = {},
-): NamedConductor {
+export function conductor(id: string, color: ReadColor, more: Partial<NamedConductor> = {}): NamedConductor {
   const parts = typeof color === 'string' ? { [color]: 1 } : color;
   const candidates = (Object.entries(parts) as [ColorName, number][])
     .map(([name, probability]) => ({ name, probability }))
@@ -38,7 +37,7 @@ export function conductor(
 }
 
 /** One conductor per color, called c1, c2, ... */
-export const conductors = (...colors: readonly (ColorName | Partial<Record<ColorName, number>>)[]): NamedConductor[] =>
+export const conductors = (...colors: readonly ReadColor[]): NamedConductor[] =>
   colors.map((color, i) => conductor(`c${i + 1}`, color));
 
 export const site = (more: Partial<SiteKnowledge> = {}): SiteKnowledge => ({

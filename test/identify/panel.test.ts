@@ -10,7 +10,7 @@ import {
   poleRow,
 } from '../../src/identify';
 import published from '../published/panel-phase-pattern.json';
-import { conductors, site } from './make';
+import { conductors, type ReadColor, site } from './make';
 
 const rule = (id: string) => published.rules.find((r) => r.id === id) as { examples: Record<string, unknown> };
 const letter = (role: string): string => role.replace('phase ', '').replace('line 1', 'A').replace('line 2', 'B');
@@ -58,7 +58,7 @@ describe('pole pattern (test/published/panel-phase-pattern.json)', () => {
 });
 
 describe('drawn panel', () => {
-  const drawn = (colors: Parameters<typeof conductors>, spaces: readonly number[]) => {
+  const drawn = (colors: readonly ReadColor[], spaces: readonly number[]) => {
     const cs = conductors(...colors);
     const k = site({ systems: ['us-208y120'], spaces: Object.fromEntries(cs.map((c, i) => [c.id, spaces[i]!])) });
     return panelMap('three-phase', 'us-208y120', cs, identify(cs, k), k);

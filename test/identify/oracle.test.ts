@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { COLOR_NAMES, type ColorName, type NamedConductor, type SiteKnowledge } from '../../src/flow';
+import { type Posterior, posterior } from '../../src/identify/infer/posterior';
+import { makeUnits } from '../../src/identify/infer/units';
+import { readEvidence } from '../../src/identify/model/evidence';
+import { conductor, site } from './make';
+import { type BruteForce, bruteForce } from './oracle';
+import { type Random, random } from './random';
+
+const SYSTEMS = ['us-120-240-1ph', 'us-208y120', 'us-480y277', 'us-240-120-high-leg', 'us-isolated-power', 'us-dc'];
+
+function anyConductor(r: Random, id: string): NamedConductor {
+  const p = 0.4 + 0.6 * r.next();
+  const first = r.pick(COLOR_NAMES);
+  const second = r.pick(COLOR_NAMES.filter((c) => c !== first));
+  const colors: Partial<Record<ColorName, number>> = { [first]: p, [second]: (1 - p) * r.next() };
+  return conductor(id, colors, {
+    covering: r.chance(0.1) ? 'bare' : 'insulated',
+    coveringConfidence: 0.6 + 0.4 * r.next(),
+    presence: r.chance(0.2) ? r.next() : 1,
+    hiddenStripe: 0.3 * r.next(),
+    stripe: r.chance(0.25) ? { name: r.pick(COLOR_NAMES), confidence: r.next(), layout: 'along' } : null,
+    tape: r.chance(0.2) ? [{ name: r.pick(COLOR_NAMES), confidence: r.next(), at: [0, 0] }] : [],
+  });
+}
+
+interface Case {
+  readonly conductors: readonly NamedConductor[];
+  readonly knowledge: SiteKnowledge;
+}
+
+function anyCase(r: Random, most: number, systems: number): Case {
+  const conductors = Array.from({ length: 1 + r.below(most) }, (_, i) => anyConductor(r, `c${i}`));
+  const ids = conductors.map((c) => c.id);
+  const named = [...SYSTEMS].sort(() => r.next() - 0.5).slice(0, systems);
+  const tied = ids.filter(() => r.chance(0.5));
+  return {
+    conductors,
+    knowledge: site({
+      systems: named,
+      groups: r.chance(0.4) ? [{ kind: r.pick(['circuit', 'breaker'] as const), conductors: tied }] : [],
+      spaces: r.chance(0.3)
+        ? Object.fromEntries(ids.filter(() => r.chance(0.5)).map((id) => [id, 1 + r.below(12)]))
+        : {},
+      legend: r.chance(0.3)
+        ? [{ system: named[0]!, role: 'equipment grounding conductor', color: r.pick(COLOR_NAMES) }]
+        : [],
+    }),
+  };
+}
+
+function prepare({ conductors, knowledge }: Case) {
+  const evidence = conductors.map(readEvidence);
+  return {
+    evidence,
+    knowledge,
+    units: makeUnits(
+      conductors.map((c) => c.id),
+      knowledge,
+    ),
+  };
+}
+
+/** Largest difference of any probability. */
+function difference(found: Posterior, truth: BruteForce): number {
+  let worst = 0;
+  const width = found.columns.length;
+  for (let i = 0; i * width < found.roles.length; i++) {
+    found.columns.forEach(({ system, role }, c) => {
+      const want = truth.roles.get(`${i}/${system}/${role}`) ?? 0;
+      worst = Math.max(worst, Math.abs(want - found.roles[i * width + c]!));
+    });
+  }
+  for (const [system, p] of truth.systems) worst = Math.max(worst, Math.abs(p - (found.systems.get(system) ?? 0)));
+  return worst;
+}
+
+describe('against brute force', () => {
+  it.each([
+    ['one system, up to 2 conductors', 1500, 2, 1],
+    ['one system, up to 3 conductors', 200, 3, 1],
+    ['two systems, up to 2 conductors', 300, 2, 2],
+    ['two systems, up to 3 conductors', 15, 3, 2],
+    ['one system, up to 4 conductors', 20, 4, 1],
+  ])('%s: %i random cases agree to 1e-9', (_, count, most, systems) => {
+    const r = random(count + systems);
+    let worst = 0;
+    for (let k = 0; k < count; k++) {
+      const { evidence, knowledge, units } = prepare(anyCase(r, most, systems));
+      const found = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+      worst = Math.max(worst, difference(found, bruteForce(evidence, knowledge, units)));
+    }
+    expect(worst).toBeLessThan(1e-9);
+  });
+
+  it('twin: a conductor read as another color does not agree', () => {
+    const r = random(5);
+    const one = anyCase(r, 1, 1);
+    const { evidence, knowledge, units } = prepare(one);
+    const other = prepare({ ...one, conductors: [conductor('c0', 'white')] });
+    const found = posterior(other.evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+    expect(difference(found, bruteForce(evidence, knowledge, units))).toBeGreaterThan(1e-3);
+  });
+});
+
+describe('gap of the approximations', () => {
+  const gap = (a: Posterior, b: Posterior): number => {
+    let worst = 0;
+    a.roles.forEach((p, i) => {
+      worst = Math.max(worst, Math.abs(p - b.roles[i]!));
+    });
+    for (const [s, p] of a.systems) worst = Math.max(worst, Math.abs(p - (b.systems.get(s) ?? 0)));
+    return worst;
+  };
+
+  it('skipping weak hypotheses moves no probability by more than their summed bound', () => {
+    const r = random(77);
+    for (let k = 0; k < 6; k++) {
+      const conductors = Array.from({ length: 1 + r.below(9) }, (_, i) => anyConductor(r, `c${i}`));
+      const { evidence, knowledge, units } = prepare({ conductors, knowledge: site() });
+      const exact = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+      const usual = posterior(evidence, knowledge, units);
+      expect(usual.skipped).toBeLessThan(0.01);
+      expect(gap(exact, usual)).toBeLessThanOrEqual(usual.skipped + 1e-12);
+    }
+  });
+});
