@@ -1,22 +1,23 @@
 import type { Reading } from '../flow';
-import { LEVEL_LOG_PRIOR, logLikelihood } from './likelihood';
+import { bestLogLikelihood, LEVEL_LOG_PRIOR, logLikelihood, type Sight } from './likelihood';
 import type { Meter } from './meter';
 import { type SightTable, sightTable } from './sight-table';
 import { conductorsOf } from './test-point';
 import type { Variant } from './variant';
 
 /** Partial worlds kept at each step. */
-export const BEAM = 300;
-/** Worlds this much less likely than the best (natural log) are dropped: e^-18 is one in 60 million. */
-export const CUT = 18;
+export const BEAM = 150;
+/** Worlds this much less likely than the best (natural log) are dropped: e^-12 is one in 160,000. */
+export const CUT = 12;
 
 const L = LEVEL_LOG_PRIOR.length;
 
 /** A reading made ready: log likelihoods of all its classes, level by level, and who its conductors are. */
 interface Factor {
   readonly table: SightTable;
-  /** `likelihood[class * L + level]` */
-  readonly likelihood: Float64Array;
+  readonly reading: Reading;
+  /** By class: log likelihood of each supply level, made when first asked for. */
+  readonly rows: (Float64Array | undefined)[];
   /** Places of its conductors in the order of placing. */
   readonly places: readonly number[];
 }
@@ -47,18 +48,26 @@ export interface Prepared {
   readonly start: Float64Array;
   /** By conductor: log prior and readings to fixed places, `[state * L + level]`. */
   readonly unary: readonly Float64Array[];
+  readonly meter: Meter;
   readonly bound: number;
 }
 
-function factorOf(reading: Reading, variant: Variant, meter: Meter, place: ReadonlyMap<string, number>): Factor {
+function factorOf(reading: Reading, variant: Variant, place: ReadonlyMap<string, number>): Factor {
   const table = sightTable(variant, reading);
-  const likelihood = new Float64Array(table.classes.length * L);
-  for (const [k, sight] of table.classes.entries())
-    likelihood.set(logLikelihood(reading, sight, table.keys[k] ?? '', meter), k * L);
-  return { table, likelihood, places: conductorsOf(reading).map((id) => place.get(id) ?? 0) };
+  return { table, reading, rows: [], places: conductorsOf(reading).map((id) => place.get(id) ?? 0) };
 }
 
-/** Adds, level by level, the best any row of `rows` can give. */
+function rowOf(factor: Factor, at: number, meter: Meter): Float64Array {
+  const kind = factor.table.of[at] as number;
+  const known = factor.rows[kind];
+  if (known) return known;
+  const sight = factor.table.classes[kind] as Sight;
+  const made = logLikelihood(factor.reading, sight, factor.table.keys[kind] ?? '', meter);
+  factor.rows[kind] = made;
+  return made;
+}
+
+/** Adds, level by level, the best any row can give; rows are laid out one after another. */
 function addBest(to: Float64Array, rows: Float64Array): void {
   for (let l = 0; l < L; l++) {
     let best = Number.NEGATIVE_INFINITY;
@@ -76,31 +85,38 @@ export function prepare(
   meter: Meter,
 ): Prepared {
   const place = new Map(conductors.map((id, i) => [id, i]));
-  const all = readings.map((r) => factorOf(r, variant, meter, place));
+  const all = readings.map((r) => factorOf(r, variant, place));
   const start = Float64Array.from(LEVEL_LOG_PRIOR, (p) => p + variant.logPrior);
   const unary = priors.map((prior) => {
     const rows = new Float64Array(prior.length * L);
     for (let i = 0; i < rows.length; i++) rows[i] = prior[Math.floor(i / L)] as number;
     return rows;
   });
-  for (const { table, likelihood, places } of all) {
-    if (places.length === 0) for (let l = 0; l < L; l++) start[l] = (start[l] as number) + (likelihood[l] as number);
+  for (const factor of all) {
+    const { places } = factor;
+    const only = places.length === 0 ? rowOf(factor, 0, meter) : undefined;
+    if (only) for (let l = 0; l < L; l++) start[l] = (start[l] as number) + (only[l] as number);
     const own = places.length === 1 ? unary[places[0] as number] : undefined;
     if (!own) continue;
     for (let i = 0; i < own.length; i++) {
-      const row = table.of[Math.floor(i / L)] as number;
-      own[i] = (own[i] as number) + (likelihood[row * L + (i % L)] as number);
+      const row = rowOf(factor, Math.floor(i / L), meter);
+      own[i] = (own[i] as number) + (row[i % L] as number);
     }
   }
   const factors = all.filter((f) => f.places.length > 1);
   const bound = Float64Array.from(start);
   for (const rows of unary) addBest(bound, rows);
-  for (const { likelihood } of factors) addBest(bound, likelihood);
-  return { variant, factors, start, unary, bound: most(bound) };
+  for (const { reading } of factors) {
+    const best = bestLogLikelihood(reading, meter);
+    for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) + best;
+  }
+  return { variant, factors, start, unary, meter, bound: most(bound) };
 }
 
 interface Partial {
   readonly chosen: readonly number[];
+  /** A conductor in it has a fault that holds it at an odd voltage; a second such fault is not considered. */
+  readonly faulty: boolean;
   readonly levels: Float64Array;
   readonly score: number;
 }
@@ -114,35 +130,42 @@ function viable(rows: Float64Array): number[] {
 }
 
 function grow(front: readonly Partial[], place: number, prepared: Prepared): Partial[] {
+  const { meter } = prepared;
   const n = prepared.variant.states.length;
   const rows = prepared.unary[place] as Float64Array;
   const states = viable(rows);
   const due = prepared.factors.filter((f) => Math.max(...f.places) === place);
   const grown: Partial[] = [];
+  const sum = new Float64Array(L);
   let top = Number.NEGATIVE_INFINITY;
   for (const partial of front) {
     // Offset into each table from the states already chosen, and the stride of the new one.
-    const steps = due.map(({ places, table, likelihood }) => {
+    const steps = due.map((factor) => {
       let offset = 0;
       let stride = 0;
-      for (const [k, p] of places.entries()) {
+      for (const [k, p] of factor.places.entries()) {
         if (p === place) stride += n ** k;
         else offset += (partial.chosen[p] as number) * n ** k;
       }
-      return { of: table.of, likelihood, offset, stride };
+      return { factor, offset, stride };
     });
     for (const s of states) {
-      const levels = new Float64Array(L);
-      let score = Number.NEGATIVE_INFINITY;
-      for (let l = 0; l < L; l++) {
-        let sum = (partial.levels[l] as number) + (rows[s * L + l] as number);
-        for (const { of, likelihood, offset, stride } of steps)
-          sum += likelihood[(of[offset + s * stride] as number) * L + l] as number;
-        levels[l] = sum;
-        if (sum > score) score = sum;
+      const blurred = (prepared.variant.states[s]?.blur ?? 0) > 0;
+      if (blurred && partial.faulty) continue;
+      for (let l = 0; l < L; l++) sum[l] = (partial.levels[l] as number) + (rows[s * L + l] as number);
+      for (const { factor, offset, stride } of steps) {
+        const row = rowOf(factor, offset + s * stride, meter);
+        for (let l = 0; l < L; l++) sum[l] = (sum[l] as number) + (row[l] as number);
       }
+      const score = most(sum);
       if (score > top) top = score;
-      if (score > top - CUT) grown.push({ chosen: [...partial.chosen, s], levels, score });
+      if (score > top - CUT)
+        grown.push({
+          chosen: [...partial.chosen, s],
+          faulty: partial.faulty || blurred,
+          levels: Float64Array.from(sum),
+          score,
+        });
     }
   }
   return grown
@@ -153,7 +176,7 @@ function grow(front: readonly Partial[], place: number, prepared: Prepared): Par
 
 /** The likeliest worlds of one supply. */
 export function search(prepared: Prepared): Found[] {
-  let front: Partial[] = [{ chosen: [], levels: prepared.start, score: 0 }];
+  let front: Partial[] = [{ chosen: [], faulty: false, levels: prepared.start, score: 0 }];
   for (const place of prepared.unary.keys()) front = grow(front, place, prepared);
   return front;
 }

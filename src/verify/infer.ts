@@ -103,7 +103,7 @@ function statePrior(map: PhaseMap, conductor: string, states: readonly State[]):
  * Every conductor that leaves the number of each kind as the map has it out of place costs this factor: two
  * exchanged conductors are likelier than a circuit with two grounding conductors and no neutral. An assumption.
  */
-const OUT_OF_PLACE = 0.3;
+const OUT_OF_PLACE = 0.1;
 
 function structure(map: PhaseMap, conductors: readonly string[], states: readonly State[]): number {
   const count = new Map<string, number>();

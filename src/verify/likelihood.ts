@@ -57,18 +57,23 @@ const normal = (x: number, mean: number, sd: number): number =>
 
 const decay = (x: number, scale: number): number => Math.exp(-Math.abs(x) / scale) / scale;
 
-/** Typed values that a slip of the finger makes of a true one: a decimal point moved, two digits exchanged. */
+/** Values that a slip of the finger could have made this one of: a decimal point moved, two digits exchanged. */
 export function slips(value: number): number[] {
-  const digits = String(Math.round(value));
+  const digits = String(Math.round(Math.abs(value)));
   const swapped = [...digits]
     .slice(1)
     .map((_, i) => Number(digits.slice(0, i) + digits[i + 1] + digits[i] + digits.slice(i + 2)));
   return [value / 10, value * 10, ...swapped];
 }
 
-const mistakeDensity = (value: number, meant: number): number => {
-  const slip = slips(meant).reduce((sum, s) => sum + normal(value, s, 1.5 + 0.02 * s), 0) / 4;
-  return 0.5 / MISTAKE_SPAN + 0.5 * slip;
+/** `meantFor` holds `slips(value)`. */
+const mistakeDensity = (meant: number, meantFor: readonly number[]): number => {
+  let slip = 0;
+  for (const s of meantFor) {
+    const sd = 1.5 + 0.02 * Math.abs(s);
+    if (Math.abs(meant - s) < 5 * sd) slip += normal(meant, s, sd);
+  }
+  return 0.5 / MISTAKE_SPAN + (0.5 * slip) / 4;
 };
 
 export type Cause = 'as it is' | 'mistake' | 'wrong function';
@@ -79,6 +84,7 @@ function voltCauses(
   meant: number,
   sight: Extract<Sight, { kind: 'volts' }>,
   meter: Meter,
+  meantFor: readonly number[],
 ): [number, number, number] {
   const sd = Math.hypot(
     meterError(meter, meant) / 2,
@@ -91,7 +97,7 @@ function voltCauses(
   const right = zero ? decay(value, (DROP_SHARE / 4) * sight.base + 0.2) : normal(value, meant, sd);
   return [
     (1 - MISTAKE - WRONG_FUNCTION) * right,
-    MISTAKE * mistakeDensity(value, meant),
+    MISTAKE * mistakeDensity(meant, meantFor),
     WRONG_FUNCTION * decay(value, 0.5),
   ];
 }
@@ -106,13 +112,19 @@ function ohmCauses(reading: Reading, closed: boolean): [number, number, number] 
 }
 
 /** Densities by cause, for one supply level; in volts to the minus one, or plain probabilities. */
-function causes(reading: Reading, sight: Sight, level: number, meter: Meter): [number, number, number] {
+function causes(
+  reading: Reading,
+  sight: Sight,
+  level: number,
+  meter: Meter,
+  meantFor: readonly number[],
+): [number, number, number] {
   const { value } = reading;
   if (sight.kind === 'blind') return [1 / MISTAKE_SPAN, 0, 0];
   if (sight.kind === 'ohms') return ohmCauses(reading, sight.closed);
   if (sight.kind === 'rotation') return value === sight.order ? [0.98, 0, 0] : [0, 0.02, 0];
   if (typeof value !== 'number') return [1 / MISTAKE_SPAN, 0, 0];
-  if (sight.kind === 'volts') return voltCauses(value, sight.nominal * level, sight, meter);
+  if (sight.kind === 'volts') return voltCauses(value, sight.nominal * level, sight, meter, meantFor);
   if (sight.kind === 'angle') {
     const width = Math.max(sight.high - sight.low, 20);
     const in_ = value >= sight.low * 0.88 && value <= sight.high * 1.1;
@@ -126,6 +138,16 @@ function causes(reading: Reading, sight: Sight, level: number, meter: Meter): [n
 
 const FLOOR = 1e-12;
 
+/** No sight gives a reading more than this. */
+export function bestLogLikelihood(reading: Reading, meter: Meter): number {
+  if (reading.function === 'continuity' || reading.function === 'phase rotation') return 0;
+  if (typeof reading.value !== 'number') return Math.log(1 / MISTAKE_SPAN);
+  const value = Math.abs(reading.value);
+  // The narrowest bell a voltage of about this size can stand under; a little less than that of the value itself.
+  const narrow = Math.hypot(meterError(meter, 0.9 * value) / 2, 0.0108 * value);
+  return Math.log(Math.max(1 / (narrow * Math.sqrt(2 * Math.PI)), decay(value, 0.5), decay(value, 1.2)));
+}
+
 /** Rows already computed: the same value is weighed again after every new reading, under many supplies. */
 const ROWS = new Map<string, Float64Array>();
 const MOST_ROWS = 50_000;
@@ -136,8 +158,9 @@ export function logLikelihood(reading: Reading, sight: Sight, key: string, meter
   const known = ROWS.get(name);
   if (known) return known;
   if (ROWS.size >= MOST_ROWS) ROWS.clear();
+  const meantFor = typeof reading.value === 'number' ? slips(reading.value) : [];
   const made = Float64Array.from(LEVELS, (level) => {
-    const [a, b, c] = causes(reading, sight, level, meter);
+    const [a, b, c] = causes(reading, sight, level, meter, meantFor);
     return Math.log(a + b + c + FLOOR);
   });
   ROWS.set(name, made);
@@ -146,7 +169,8 @@ export function logLikelihood(reading: Reading, sight: Sight, key: string, meter
 
 /** The likeliest reason for a value, given what is really there. */
 export function causeOf(reading: Reading, sight: Sight, level: number, meter: Meter): Cause {
-  const all = causes(reading, sight, level, meter);
+  const meantFor = typeof reading.value === 'number' ? slips(reading.value) : [];
+  const all = causes(reading, sight, level, meter, meantFor);
   const best = all.indexOf(Math.max(...all));
   return CAUSES[best] ?? 'mistake';
 }

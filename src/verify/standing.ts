@@ -1,10 +1,13 @@
 import type { ConductorVerdict, Reading } from '../flow';
 import { type Belief, judgeReading } from './agreement';
-import type { Claim } from './claim';
+import { type Claim, isLine } from './claim';
 import { provable } from './claim-provable';
 import type { Component } from './infer';
+import type { Models } from './models';
+import { volts } from './phasor';
 import { type CheckNeed, meets } from './required';
 import { oneSupply, ratiosOf } from './scale';
+import type { State } from './state';
 import { conductorsOf } from './test-point';
 import { judgeTraveler } from './traveler';
 
@@ -21,11 +24,28 @@ export interface StandingInput {
   readonly original: ReadonlyMap<string, Claim>;
 }
 
-function intactProbability(claim: Claim, components: readonly Component[]): number {
+/** Two points count as one place, volts: systems that share it cannot be told apart there by any reading. */
+const SAME_PLACE = 3;
+
+/**
+ * Does the state say the same of this conductor as the claim, as far as any meter can tell? The A and C lines of a
+ * high-leg delta are the two lines of a 120/240 V system; an ungrounded delta whose leakage is even reads like a wye.
+ */
+function sameConductor(claim: Claim, state: State, models: Models): boolean {
+  if (state.fault !== null) return false;
+  if (state.system === claim.system) return state.role === claim.role;
+  if (isLine(state.role) !== isLine(claim.role)) return false;
+  if (!isLine(claim.role)) return state.role === claim.role;
+  const mine = models(claim.system)?.points.find((p) => p.role === claim.role)?.at;
+  const other = models(state.system)?.points.find((p) => p.role === state.role)?.at;
+  return mine !== undefined && other !== undefined && volts(mine, other) < SAME_PLACE;
+}
+
+function intactProbability(claim: Claim, components: readonly Component[], models: Models): number {
   const component = components.find((c) => c.conductors.includes(claim.conductor));
   return (component?.worlds ?? []).reduce((sum, world) => {
     const state = world.states.get(claim.conductor);
-    const same = state?.system === claim.system && state.role === claim.role && state.fault === null;
+    const same = state !== undefined && sameConductor(claim, state, models);
     return same && !world.variant.groundFault ? sum + world.probability : sum;
   }, 0);
 }
@@ -71,6 +91,6 @@ export function standingOf(claim: Claim, input: StandingInput): ConductorVerdict
   const complete = needed.length > 0 && missing.length === 0 && provable(claim, belief);
   if (!complete) return { ...found, standing: replaced ? 'disputed' : 'by color' };
   const unanswered = needed.some((n) => !readings.some((r) => meets(r, n) && agree.includes(r.id)));
-  const proved = !unanswered && intactProbability(claim, input.components) >= PROVED;
+  const proved = !unanswered && intactProbability(claim, input.components, belief.models) >= PROVED;
   return { ...found, standing: proved ? 'metered' : 'disputed' };
 }
