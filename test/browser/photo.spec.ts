@@ -1,12 +1,12 @@
 import { expect, type Page, test } from '@playwright/test';
 import sharp from 'sharp';
-import { createServer, type ViteDevServer } from 'vite';
+import type { ViteDevServer } from 'vite';
 import { decodePhoto as decodeInNode } from '../../src/photo/decode.node';
 import { heicShell, jpeg, movingGif, raw, withIcc } from '../photo/samples';
 import type { Harness } from './photo-harness';
 import type { PhotoAnswer } from './photo-worker';
+import { serveSources, sourceUrl } from './source-server';
 
-const PORT = 5191;
 let server: ViteDevServer;
 
 test.use({
@@ -17,21 +17,13 @@ test.use({
 });
 
 test.beforeAll(async () => {
-  // Sources are imported one by one, so this spec has a server of its own beside the built app.
-  server = await createServer({
-    configFile: false,
-    cacheDir: 'node_modules/.vite-photo-spec',
-    optimizeDeps: { include: ['exifr'] },
-    server: { host: '127.0.0.1', port: PORT, strictPort: true, hmr: false },
-    logLevel: 'error',
-  });
-  await server.listen();
+  server = await serveSources();
 });
 test.afterAll(async () => {
   await server.close();
 });
 test.beforeEach(async ({ page }) => {
-  await page.goto(`http://127.0.0.1:${PORT}/test/browser/photo-harness.html`);
+  await page.goto(sourceUrl('test/browser/photo-harness.html'));
   await page.waitForFunction(() => 'harness' in globalThis);
 });
 
