@@ -1,3 +1,4 @@
+import type { CSSProperties } from 'react';
 import { Route, Switch, useLocation } from 'wouter';
 import type { Job, JobPhoto } from '../../flow';
 import { HintBanner } from '../parts/hint-banner';
@@ -36,7 +37,7 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
         <JobBar job={job} />
         <HintBanner />
       </div>
-      <div className="picture-area">
+      <div className="picture-area" style={{ '--aspect': bench.size.width / bench.size.height } as CSSProperties}>
         <PhotoPicture bench={bench} view={view} step={step} />
       </div>
       <main aria-busy={view.stale}>

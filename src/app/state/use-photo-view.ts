@@ -25,6 +25,8 @@ export interface PhotoView {
   readonly verdict: Verdict;
   /** Something has changed and is still being thought through. */
   readonly stale: boolean;
+  /** False until the photo has been thought through once: nothing is known yet of checks and standings. */
+  readonly ready: boolean;
   readonly problem: Problem | null;
   /** The number a conductor goes by on screen: its place in the list. */
   readonly labelOf: (conductor: string) => string;
@@ -57,6 +59,7 @@ export function viewOf(photo: JobPhoto, { thoughts, stale, problem }: ThoughtSta
     plan,
     verdict,
     stale,
+    ready: thoughts !== null,
     problem,
     labelOf: (id) => labels.get(id) ?? '?',
     // What rests on the old state may no longer hold: nothing is called metered until it has been judged again.

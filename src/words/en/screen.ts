@@ -150,7 +150,7 @@ export const SCREEN_WORDS = {
   'screen.light.assumed': 'Light unknown, taken as neutral, about {degrees}° uncertain.',
 
   'screen.tool.draw': 'Draw',
-  'screen.tool.reference': 'Reference',
+  'screen.tool.reference': 'Paper',
   'screen.tool.outlines': 'Outlines',
   'screen.tool.split': 'Split',
   'screen.tool.join': 'Join',

@@ -43,11 +43,11 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           <CheckCard meter={meter} view={view} />
           {needsLifting(meter.target) && !mayLift(bench.job) && <LiftGate job={bench.job} />}
           {meter.target && <Cautions />}
-          {!meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
+          {view.ready && !meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
         </>
       )}
-      <CoverageTable view={view} />
+      {view.ready && <CoverageTable view={view} />}
       <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
       <PhasorPicture view={view} />
     </div>
