@@ -1,18 +1,43 @@
 import { existsSync } from 'node:fs';
 import { defineConfig } from '@playwright/test';
+import { FILM } from './camera-film';
 
 /** Debian's Chromium, or the one named in CHROMIUM. Playwright's own download is not used. */
 const executablePath = process.env.CHROMIUM || '/usr/bin/chromium';
 if (!existsSync(executablePath)) throw new Error(`no Chromium at ${executablePath}: install it or set CHROMIUM`);
 
+const PORT = 4179;
+
 export default defineConfig({
   testDir: '.',
   testMatch: '*.spec.ts',
+  globalSetup: './global-setup.ts',
   // Two cores: one browser at a time, or the times in the tests mean nothing.
   workers: 1,
   forbidOnly: Boolean(process.env.CI),
-  timeout: 60_000,
+  timeout: 120_000,
   reporter: 'list',
   outputDir: '../../test-results',
-  use: { launchOptions: { executablePath, args: ['--no-sandbox'] }, trace: 'off' },
+  use: {
+    baseURL: `http://127.0.0.1:${PORT}/`,
+    viewport: { width: 390, height: 844 },
+    permissions: ['camera'],
+    launchOptions: {
+      executablePath,
+      args: [
+        '--no-sandbox',
+        '--use-fake-device-for-media-stream',
+        '--use-fake-ui-for-media-stream',
+        `--use-file-for-fake-video-capture=${FILM}`,
+      ],
+    },
+    trace: 'off',
+  },
+  webServer: {
+    command: `npx vite build --logLevel warn && npx vite preview --port ${PORT} --strictPort`,
+    cwd: '../..',
+    url: `http://127.0.0.1:${PORT}/`,
+    timeout: 180_000,
+    reuseExistingServer: !process.env.CI,
+  },
 });

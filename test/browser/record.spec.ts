@@ -1,11 +1,11 @@
 import { expect, type Page, test } from '@playwright/test';
-import type { ViteDevServer } from 'vite';
+
 import type { Job } from '../../src/flow';
 import { conductor, sampleJob } from '../record/sample-job';
 import type { RecordHarness } from './record-harness';
-import { serveSources, sourceUrl } from './source-server';
+import { type SourceServer, serveSources } from './source-server';
 
-let server: ViteDevServer;
+let server: SourceServer;
 test.beforeAll(async () => {
   server = await serveSources();
 });
@@ -14,7 +14,7 @@ test.afterAll(async () => {
 });
 
 const open = async (page: Page): Promise<void> => {
-  await page.goto(sourceUrl('test/browser/record-harness.html'));
+  await page.goto(server.url('test/browser/record-harness.html'));
   await page.waitForFunction(() => 'record' in globalThis);
 };
 type Scope = { record: RecordHarness };

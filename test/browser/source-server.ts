@@ -1,18 +1,22 @@
-import { createServer, type ViteDevServer } from 'vite';
+import { createServer } from 'vite';
 
-/** Its own port: these specs import sources one by one and run beside the built app. */
-const PORT = 5191;
+export interface SourceServer {
+  /** Address of a file of the project. */
+  readonly url: (path: string) => string;
+  readonly close: () => Promise<void>;
+}
 
-/** A server of the sources, without the app's configuration. Close it after the spec. */
-export async function serveSources(): Promise<ViteDevServer> {
+/** A server of the sources one by one, without the app's configuration, on any free port. Close it after the spec. */
+export async function serveSources(): Promise<SourceServer> {
   const server = await createServer({
     configFile: false,
     cacheDir: 'node_modules/.vite-source-specs',
     optimizeDeps: { include: ['exifr', 'idb', 'valibot'], entries: [] },
-    server: { host: '127.0.0.1', port: PORT, strictPort: true, hmr: false },
+    server: { host: '127.0.0.1', port: 5191, hmr: false },
     logLevel: 'error',
   });
-  return server.listen();
+  await server.listen();
+  const base = server.resolvedUrls?.local[0];
+  if (!base) throw new Error('the source server has no address');
+  return { url: (path) => new URL(path, base).href, close: () => server.close() };
 }
-
-export const sourceUrl = (path: string): string => `http://127.0.0.1:${PORT}/${path}`;

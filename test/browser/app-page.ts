@@ -1,0 +1,63 @@
+import AxeBuilder from '@axe-core/playwright';
+import { test as base, expect, type Page } from '@playwright/test';
+import { SCENE } from './scene';
+
+/** Every test on the app fails when the page logs an error or throws one. */
+export const test = base.extend<{ readonly quietPage: undefined }>({
+  quietPage: [
+    async ({ page }, use) => {
+      const errors: string[] = [];
+      page.on('console', (m) => {
+        if (m.type() === 'error') errors.push(m.text());
+      });
+      page.on('pageerror', (e) => errors.push(String(e)));
+      await use(undefined);
+      expect(errors).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export { expect };
+
+/** A reading takes a second or two here; five times that on a busy machine. */
+export const READING = { timeout: 60_000 };
+
+export const step = (page: Page, name: 'Photo' | 'Map' | 'Meter' | 'Record') =>
+  page.getByRole('navigation', { name: 'Steps of the job' }).getByRole('link', { name, exact: true });
+
+/** Hands a file to the chooser of the camera screen. */
+export async function chooseFile(page: Page, file: Parameters<Page['setInputFiles']>[1]): Promise<void> {
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Photo file' }).click();
+  await (await chooser).setFiles(file as string);
+}
+
+/** From the start to the phase map of the invented scene. */
+export async function readScene(page: Page): Promise<void> {
+  await page.goto('./#/shoot/map');
+  await chooseFile(page, SCENE.path);
+  await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
+}
+
+/** Names the tester and the meter and confirms every first safety step. */
+export async function passGate(page: Page): Promise<void> {
+  await step(page, 'Meter').click();
+  await page.getByLabel('Your name').fill('Invented Tester');
+  await page.getByRole('button', { name: 'CAT III' }).click();
+  await page.getByRole('button', { name: '600 V' }).click();
+  const steps = page.getByRole('group', { name: 'I confirm' });
+  for (let left = await steps.getByRole('checkbox', { checked: false }).count(); left > 0; left--)
+    await steps.getByRole('checkbox', { checked: false }).first().check();
+  await expect(page.getByRole('heading', { name: 'Next check' })).toBeVisible(READING);
+}
+
+/** No violation of WCAG 2.2 AA that axe can see. */
+export async function expectAccessible(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+    .analyze();
+  expect(violations.map((v) => ({ rule: v.id, where: v.nodes.map((n) => n.target.join(' ')).slice(0, 5) }))).toEqual(
+    [],
+  );
+}
