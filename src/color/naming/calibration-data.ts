@@ -7,20 +7,20 @@ export const CALIBRATION: {
   /** A name belongs to the set when its probability is at least this. */
   readonly threshold: Readonly<Record<ColorName, number>>;
 } = {
-  temperature: 0.8,
-  threshold: {
-    black: 0.0756,
-    brown: 0.0363,
-    red: 0.1151,
-    orange: 0.0353,
-    yellow: 0.3542,
-    green: 0.2555,
-    blue: 0.1045,
-    violet: 0.0371,
-    gray: 0.0533,
-    white: 0.1629,
-    pink: 0.0138,
-    turquoise: 0.0216,
-    'green-yellow': 0.2555,
-  },
+  "temperature": 0.8,
+  "threshold": {
+    "black": 0.0775,
+    "brown": 0.0376,
+    "red": 0.1156,
+    "orange": 0.0355,
+    "yellow": 0.3656,
+    "green": 0.2625,
+    "blue": 0.1072,
+    "violet": 0.0373,
+    "gray": 0.0517,
+    "white": 0.1659,
+    "pink": 0.014,
+    "turquoise": 0.0216,
+    "green-yellow": 0.2625
+  }
 };

@@ -11,12 +11,13 @@ import { observe } from '../light/estimate-light';
 import { summarize } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { SURFACES } from '../palette/likelihood';
+import { PALETTE_DATA } from '../palette/palette-data';
 import type { Surface } from '../palette/types';
 import { type Body, ribbonBody } from '../ribbon/body';
 import { shineEvidence } from '../ribbon/metal';
 import { splitColors } from '../ribbon/two-colors';
 import { type Lab, labOf, type Rgb } from '../spaces';
-import { conformalSet, ranked, temper } from './calibrate';
+import { conformalSet, ranked } from './calibrate';
 import { CALIBRATION } from './calibration-data';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody } from './joint';
@@ -62,6 +63,8 @@ export interface NamingResult {
 const NETWORK_WEIGHT = 0.5;
 /** A tapped white: paper is not perfectly neutral, and optical brighteners make it bluish. Assumed sd 0.03. */
 const REFERENCE_NOISE = [0.0009, 0, 0.0012] as const;
+/** Clipped or hidden samples may hide another color: at most this much of the probability goes back. Assumed. */
+const CLIPPED_DOUBT = 0.08;
 /** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
 const STRIPE_PRIOR = 0.06;
 
@@ -96,7 +99,7 @@ export function nameInsulations(
     if (said && place.base >= 0) addNetwork(evidence[place.base]!, said);
   });
   const result = inferJointly({ bodies, evidence, known, modes, anchor });
-  const opinions = result.ladders.map(opinionOf);
+  const opinions = result.ladders.map((ladder) => opinionOf(ladder, CALIBRATION.temperature));
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
@@ -107,10 +110,10 @@ export function nameInsulations(
     const other = split && second >= 0 ? opinions[second]! : null;
     const own = opinions[base]!;
     const bare = own.bare;
-    let names = temper(own.names, CALIBRATION.temperature);
+    let names = dilute(own.names, CLIPPED_DOUBT * (1 - body.usable));
     let stripe: Stripe | null = null;
     if (split && other) {
-      const secondNames = temper(other.names, CALIBRATION.temperature);
+      const secondNames = other.names;
       const pair = names.green * secondNames.yellow + names.yellow * secondNames.green;
       const enough = split.share >= 0.2;
       if (enough && pair > 0.3) names = merge(names, pair);
@@ -142,6 +145,14 @@ export function nameInsulations(
     };
   });
   return { readings, light: after };
+}
+
+/** Names mixed with their usual shares: what is left of them when a part of the evidence was lost. */
+function dilute(names: Record<ColorName, number>, share: number): Record<ColorName, number> {
+  const mass = COLOR_NAMES.reduce((sum, name) => sum + names[name], 0);
+  const out = { ...names };
+  for (const name of COLOR_NAMES) out[name] = (1 - share) * names[name] + share * mass * PALETTE_DATA[name].prior;
+  return out;
 }
 
 /** What a body's shine and size say of each surface, as ln factors. */

@@ -6,11 +6,11 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { observe, priorModes, STATISTICS } from '../../../src/color/light/estimate-light';
 import { summarize } from '../../../src/color/light/posterior';
 import { angleDeg } from '../../../src/color/light/statistics';
-import { conformalSet, ranked, temper } from '../../../src/color/naming/calibrate';
+import { conformalSet, ranked } from '../../../src/color/naming/calibrate';
 import { CALIBRATION } from '../../../src/color/naming/calibration-data';
 import { inferJointly } from '../../../src/color/naming/joint';
 import { bodyEvidence } from '../../../src/color/naming/name-insulations';
-import { type Opinion, opinionOf } from '../../../src/color/naming/opinion';
+import { opinionOf } from '../../../src/color/naming/opinion';
 import type { Body } from '../../../src/color/ribbon/body';
 import { COLOR_NAMES, type ColorName } from '../../../src/flow';
 
@@ -29,7 +29,7 @@ const photos = readFileSync(0, 'utf8')
 
 interface Case {
   truth: ColorName;
-  opinion: Opinion;
+  ladder: readonly Float64Array[];
 }
 const cases: Case[] = [];
 const lightErrors: { before: number; after: number; neutral: number }[] = [];
@@ -53,7 +53,7 @@ for (const photo of photos) {
   });
   const result = inferJointly({ bodies, evidence: bodies.map(bodyEvidence), known: [], modes, anchor: light.anchor });
   result.ladders.forEach((ladder, i) => {
-    cases.push({ truth: photo.bodies[i]!.name, opinion: opinionOf(ladder) });
+    cases.push({ truth: photo.bodies[i]!.name, ladder });
   });
   const at = (rgb: readonly [number, number, number]) => [Math.log(rgb[0]), Math.log(rgb[2])] as const;
   lightErrors.push({
@@ -72,7 +72,7 @@ function meanAndWorst(values: number[]): string {
 
 function nll(set: readonly Case[], temperature: number): number {
   return (
-    set.reduce((sum, c) => sum - Math.log(Math.max(1e-9, temper(c.opinion.names, temperature)[c.truth])), 0) /
+    set.reduce((sum, c) => sum - Math.log(Math.max(1e-9, opinionOf(c.ladder, temperature).names[c.truth])), 0) /
     set.length
   );
 }
@@ -86,7 +86,7 @@ if (process.argv.includes('--write')) {
     COLOR_NAMES.map((name) => {
       const own = cases
         .filter((c) => c.truth === name)
-        .map((c) => temper(c.opinion.names, temperature)[name])
+        .map((c) => opinionOf(c.ladder, temperature).names[name])
         .sort((a, b) => a - b);
       // Small-sample correction: the floor(0.05 (n + 1))-th smallest.
       const k = Math.floor(0.05 * (own.length + 1));
@@ -101,8 +101,9 @@ if (process.argv.includes('--write')) {
   console.log('temperature', temperature, threshold);
 } else {
   const rows = cases.map((c) => {
-    const all = ranked(temper(c.opinion.names, CALIBRATION.temperature));
-    return { truth: c.truth, best: all[0]!.name, p: all[0]!.probability, set: conformalSet(all), bare: c.opinion.bare };
+    const opinion = opinionOf(c.ladder, CALIBRATION.temperature);
+    const all = ranked(opinion.names);
+    return { truth: c.truth, best: all[0]!.name, p: all[0]!.probability, set: conformalSet(all), bare: opinion.bare };
   });
   const pct = (a: number, b: number) => (b ? ((100 * a) / b).toFixed(1) : '-').padStart(5);
   const line = (label: string, r: typeof rows) => {
