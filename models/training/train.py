@@ -20,6 +20,7 @@ import torch.distributed as dist
 
 import backgrounds as bg
 from camera import photograph, rephotograph
+from fast import accelerate
 from losses import head_losses, total
 from net import Net, wire_logit
 from renderer import Pool, Renderer
@@ -51,6 +52,7 @@ def arguments():
     p.add_argument('--validation', type=int, default=16, help='held-out scenes per generator')
     p.add_argument('--steps', type=int, default=10**9)
     p.add_argument('--learning-rate', type=float)
+    p.add_argument('--fast', help='fast.cu as a library: quicker training on a GPU')
     p.add_argument('--workers-cpu', action='store_true', help='stay on the CPU')
     return p.parse_args()
 
@@ -75,6 +77,7 @@ class Trainer:
             self.negatives = bg.load_backgrounds(args.backgrounds, self.device, args.background_limit)
             backdrops = bg.linear_backdrops(self.negatives[0])
         self.renderer = make_renderer(args.library, self.device, backdrops, args.threads, args.samples)
+        self.started = time.time()
         self.net = Net().to(self.device)
         self.state = {'step': 0, 'images': 0, 'gpu_seconds': 0.0, 'next_seed': 1, 'history': []}
         if args.resume:
@@ -87,6 +90,8 @@ class Trainer:
             p.requires_grad_(False)
         if args.resume:
             self.ema.load_state_dict({k: v.float() if v.is_floating_point() else v for k, v in loaded['ema'].items()})
+        if args.fast and cuda:
+            accelerate(self.net, args.fast, args.batch, self.config['size'], self.say)
         self.model = self.net
         if self.world > 1:
             self.model = torch.nn.parallel.DistributedDataParallel(
@@ -97,7 +102,6 @@ class Trainer:
         plain = [p for p in self.net.parameters() if p.ndim <= 1]
         self.optimizer = torch.optim.AdamW([{'params': decay, 'weight_decay': self.config['weightDecay']},
                                             {'params': plain, 'weight_decay': 0.0}], self.lr, betas=(0.9, 0.98))
-        self.started = time.time()
         first = self.state['next_seed'] + self.rank * SEEDS_PER_RANK
         self.pool = Pool(self.renderer, args.pool, self.config['renderSize'], args.chunk, args.reuse, first,
                          self.renderer.mixture(self.stage(0)['mixture']))

@@ -1,5 +1,5 @@
-import type { Window } from './sample';
 import { COLOR_COUNT, SCORE_COUNT, type Scores } from './planes';
+import type { Window } from './sample';
 
 const LOG_WIDTH = 4;
 
@@ -26,13 +26,40 @@ export function emptyWhole(width: number, height: number): Whole {
  */
 export function mergeScores(into: Whole, scores: Scores, look: Window, keep: Window, share: number): void {
   const scale = look.width / scores.width;
-  resample(scores.full, scores.width, scores.height, SCORE_COUNT, look, keep, into.full, into.width, share, Math.log(scale));
+  resample(
+    scores.full,
+    scores.width,
+    scores.height,
+    SCORE_COUNT,
+    look,
+    keep,
+    into.full,
+    into.width,
+    share,
+    Math.log(scale),
+  );
   const half = (w: Window): Window => ({ x: w.x / 2, y: w.y / 2, width: w.width / 2, height: w.height / 2 });
   const halfWidth = Math.ceil(into.width / 2);
   const x = Math.floor(keep.x / 2);
   const y = Math.floor(keep.y / 2);
-  const target = { x, y, width: Math.ceil((keep.x + keep.width) / 2) - x, height: Math.ceil((keep.y + keep.height) / 2) - y };
-  resample(scores.color, scores.width / 2, scores.height / 2, COLOR_COUNT, half(look), target, into.color, halfWidth, share, 0);
+  const target = {
+    x,
+    y,
+    width: Math.ceil((keep.x + keep.width) / 2) - x,
+    height: Math.ceil((keep.y + keep.height) / 2) - y,
+  };
+  resample(
+    scores.color,
+    scores.width / 2,
+    scores.height / 2,
+    COLOR_COUNT,
+    half(look),
+    target,
+    into.color,
+    halfWidth,
+    share,
+    0,
+  );
 }
 
 /** Bilinear with half-pixel centers, as the network's own upsampling. */

@@ -1,6 +1,6 @@
-import { env } from '@tensorflow/tfjs-core';
 import plainWasm from '@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm.wasm?url';
 import simdWasm from '@tensorflow/tfjs-backend-wasm/dist/tfjs-backend-wasm-simd.wasm?url';
+import { env } from '@tensorflow/tfjs-core';
 import manifestUrl from '../../../models/network/manifest.json?url';
 import weightsUrl from '../../../models/network/weights.bin?url';
 import { Problem } from '../../flow';

@@ -28,9 +28,9 @@ export function planTiles(coarse: Scores, width: number, height: number, budget:
   const rows = Math.ceil(height / KEEP);
   const worth = new Float64Array(columns * rows);
   for (let y = 0; y < coarse.height; y++) {
-    const row = Math.min(rows - 1, Math.floor((((y + 0.5) * height) / coarse.height) / KEEP));
+    const row = Math.min(rows - 1, Math.floor(((y + 0.5) * height) / coarse.height / KEEP));
     for (let x = 0; x < coarse.width; x++) {
-      const column = Math.min(columns - 1, Math.floor((((x + 0.5) * width) / coarse.width) / KEEP));
+      const column = Math.min(columns - 1, Math.floor(((x + 0.5) * width) / coarse.width / KEEP));
       worth[row * columns + column]! += pixelWorth(coarse.full, (y * coarse.width + x) * SCORE_COUNT);
     }
   }

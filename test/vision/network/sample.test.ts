@@ -12,13 +12,30 @@ function raster(width: number, height: number, gray: (x: number, y: number) => n
 
 describe('sampleWindow', () => {
   it('copies where sizes agree, from the right place', () => {
-    const out = sampleWindow(raster(8, 6, (x, y) => x * 10 + y), { x: 2, y: 1, width: 3, height: 2 }, 3, 2);
-    expect(Array.from(out).filter((_, i) => i % 3 === 0)).toEqual([21, 31, 41, 22, 32, 42].map((v) => Math.fround(v / 255)));
+    const out = sampleWindow(
+      raster(8, 6, (x, y) => x * 10 + y),
+      { x: 2, y: 1, width: 3, height: 2 },
+      3,
+      2,
+    );
+    expect(Array.from(out).filter((_, i) => i % 3 === 0)).toEqual(
+      [21, 31, 41, 22, 32, 42].map((v) => Math.fround(v / 255)),
+    );
   });
 
   it('keeps a flat picture flat at any size', () => {
-    for (const [w, h] of [[32, 32], [50, 20], [7, 90]] as const)
-      for (const v of sampleWindow(raster(40, 30, () => 51), { x: 0, y: 0, width: 40, height: 30 }, w, h)) expect(v).toBeCloseTo(0.2, 5);
+    for (const [w, h] of [
+      [32, 32],
+      [50, 20],
+      [7, 90],
+    ] as const)
+      for (const v of sampleWindow(
+        raster(40, 30, () => 51),
+        { x: 0, y: 0, width: 40, height: 30 },
+        w,
+        h,
+      ))
+        expect(v).toBeCloseTo(0.2, 5);
   });
 
   it('weighs 1 3 3 1 when halving, as a triangle filter twice as wide does', () => {
