@@ -27,7 +27,7 @@ export function createNetworkSegmenter(graph: Graph): Segmenter {
       input.dispose();
     }
   };
-  const fit = (v: number): number => Math.max(2 * multiple, Math.round(v / multiple) * multiple);
+  const roundToMultiple = (v: number): number => Math.max(2 * multiple, Math.round(v / multiple) * multiple);
   return {
     name,
     async segment(raster, signal, onProgress) {
@@ -36,13 +36,18 @@ export function createNetworkSegmenter(graph: Graph): Segmenter {
       const all = { x: 0, y: 0, width, height };
       const whole = emptyWhole(width, height);
       try {
-        const coarse = await look(raster, all, fit(width * COARSE), fit(height * COARSE));
+        const coarse = await look(raster, all, roundToMultiple(width * COARSE), roundToMultiple(height * COARSE));
         mergeScores(whole, coarse, all, all, 1);
         const tiles = planTiles(coarse, width, height, FINE_BUDGET, multiple);
         onProgress?.(1 / (tiles.length + 1));
         for (const [k, tile] of tiles.entries()) {
           throwIfCancelled(signal);
-          const fine = await look(raster, tile.look, fit(tile.look.width), fit(tile.look.height));
+          const fine = await look(
+            raster,
+            tile.look,
+            roundToMultiple(tile.look.width),
+            roundToMultiple(tile.look.height),
+          );
           mergeScores(whole, fine, tile.look, tile.keep, FINE_SHARE);
           onProgress?.((k + 2) / (tiles.length + 1));
         }
