@@ -9,6 +9,8 @@ import type { Variant } from './variant';
 export const BEAM = 150;
 /** Worlds this much less likely than the best (natural log) are dropped: e^-12 is one in 160,000. */
 export const CUT = 12;
+/** The same for states of one conductor before its readings to other conductors are looked at, which may yet speak for it. */
+const VIABLE = 16;
 
 const L = LEVEL_LOG_PRIOR.length;
 
@@ -41,7 +43,7 @@ export const logSum = (levels: Float64Array): number => {
   return top + Math.log(sum);
 };
 
-/** One supply with everything the search needs; `bound` is no less than the score of any world in it. */
+/** One supply with everything the search needs. */
 export interface Prepared {
   readonly variant: Variant;
   readonly factors: readonly Factor[];
@@ -49,7 +51,6 @@ export interface Prepared {
   /** By conductor: log prior and readings to fixed places, `[state * L + level]`. */
   readonly unary: readonly Float64Array[];
   readonly meter: Meter;
-  readonly bound: number;
 }
 
 function factorOf(reading: Reading, variant: Variant, place: ReadonlyMap<string, number>): Factor {
@@ -67,50 +68,59 @@ function rowOf(factor: Factor, at: number, meter: Meter): Float64Array {
   return made;
 }
 
-/** Adds, level by level, the best any row can give; rows are laid out one after another. */
-function addBest(to: Float64Array, rows: Float64Array): void {
-  for (let l = 0; l < L; l++) {
-    let best = Number.NEGATIVE_INFINITY;
-    for (let i = l; i < rows.length; i += L) best = Math.max(best, rows[i] as number);
-    to[l] = (to[l] as number) + best;
-  }
+/** The best any row can give, level by level; rows are laid out one after another. */
+function bestOf(rows: Float64Array): Float64Array {
+  const best = new Float64Array(L).fill(Number.NEGATIVE_INFINITY);
+  for (let i = 0; i < rows.length; i++)
+    if ((rows[i] as number) > (best[i % L] as number)) best[i % L] = rows[i] as number;
+  return best;
 }
 
-/** `priors` by conductor: log prior of each state of the variant. */
+const addTo = (to: Float64Array, more: Float64Array): void => {
+  for (let l = 0; l < L; l++) to[l] = (to[l] as number) + (more[l] as number);
+};
+
+/**
+ * Makes one supply ready, or gives it up (null) as soon as even the best it could explain stays below `floor`.
+ * `priorOf` gives the log prior of each state of the variant for a conductor.
+ */
 export function prepare(
   variant: Variant,
   conductors: readonly string[],
   readings: readonly Reading[],
-  priors: readonly Float64Array[],
+  priorOf: (conductor: string) => Float64Array,
   meter: Meter,
-): Prepared {
+  floor: number,
+): Prepared | null {
   const place = new Map(conductors.map((id, i) => [id, i]));
   const all = readings.map((r) => factorOf(r, variant, place));
   const start = Float64Array.from(LEVEL_LOG_PRIOR, (p) => p + variant.logPrior);
-  const unary = priors.map((prior) => {
+  // Starts with the most that any supply could make of each reading, then each is replaced by what this one can.
+  const bound = Float64Array.from(start);
+  const hope = all.map((f) => bestLogLikelihood(f.reading, meter));
+  for (const h of hope) for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) + h;
+  for (const [r, factor] of all.entries()) {
+    if (factor.places.length > 0) continue;
+    const row = rowOf(factor, 0, meter);
+    addTo(start, row);
+    for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) + (row[l] as number) - (hope[r] as number);
+  }
+  const unary: Float64Array[] = [];
+  for (const [p, conductor] of conductors.entries()) {
+    const prior = priorOf(conductor);
     const rows = new Float64Array(prior.length * L);
     for (let i = 0; i < rows.length; i++) rows[i] = prior[Math.floor(i / L)] as number;
-    return rows;
-  });
-  for (const factor of all) {
-    const { places } = factor;
-    const only = places.length === 0 ? rowOf(factor, 0, meter) : undefined;
-    if (only) for (let l = 0; l < L; l++) start[l] = (start[l] as number) + (only[l] as number);
-    const own = places.length === 1 ? unary[places[0] as number] : undefined;
-    if (!own) continue;
-    for (let i = 0; i < own.length; i++) {
-      const row = rowOf(factor, Math.floor(i / L), meter);
-      own[i] = (own[i] as number) + (row[i % L] as number);
+    for (const [r, factor] of all.entries()) {
+      if (factor.places.length !== 1 || factor.places[0] !== p) continue;
+      for (let i = 0; i < rows.length; i++)
+        rows[i] = (rows[i] as number) + (rowOf(factor, Math.floor(i / L), meter)[i % L] as number);
+      for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) - (hope[r] as number);
     }
+    addTo(bound, bestOf(rows));
+    if (most(bound) < floor) return null;
+    unary.push(rows);
   }
-  const factors = all.filter((f) => f.places.length > 1);
-  const bound = Float64Array.from(start);
-  for (const rows of unary) addBest(bound, rows);
-  for (const { reading } of factors) {
-    const best = bestLogLikelihood(reading, meter);
-    for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) + best;
-  }
-  return { variant, factors, start, unary, meter, bound: most(bound) };
+  return { variant, factors: all.filter((f) => f.places.length > 1), start, unary, meter };
 }
 
 interface Partial {
@@ -126,7 +136,7 @@ function viable(rows: Float64Array): number[] {
   const tops: number[] = [];
   for (let i = 0; i < rows.length; i += L) tops.push(most(rows.subarray(i, i + L)));
   const top = Math.max(...tops);
-  return tops.flatMap((t, s) => (t > top - CUT ? [s] : []));
+  return tops.flatMap((t, s) => (t > top - VIABLE ? [s] : []));
 }
 
 function grow(front: readonly Partial[], place: number, prepared: Prepared): Partial[] {

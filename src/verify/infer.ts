@@ -1,11 +1,11 @@
-import type { PhaseMap, Reading, Role, RoleProbability } from '../flow';
+import type { PhaseMap, Reading, RoleProbability } from '../flow';
 import { CUT, type Found, logSum, prepare, search } from './beam';
-import { isLine } from './claim';
+import { kindOf } from './kind';
 import type { Meter } from './meter';
 import type { Models } from './models';
 import type { State } from './state';
 import { conductorsOf } from './test-point';
-import { type Variant, variantsOf } from './variant';
+import { type Variant, type VariantCore, variantsOf } from './variant';
 
 /** One way the measured conductors can be, with its share of the probability. */
 export interface World {
@@ -66,37 +66,27 @@ function order(conductors: readonly string[], readings: readonly Reading[]): str
 /** A system to which the map gives this conductor less than this is taken to be one the photo could not see. */
 const UNSEEN_SYSTEM = 0.05;
 
-const kindOf = (role: Role): 'line' | 'neutral' | 'grounding' | 'other' =>
-  isLine(role)
-    ? 'line'
-    : role === 'grounded conductor'
-      ? 'neutral'
-      : role === 'equipment grounding conductor'
-        ? 'grounding'
-        : 'other';
-
 /**
  * Log prior of each state for one conductor. In systems the map names, its own probabilities; in systems it gave
  * nothing to, a conductor is of the same kind (line, neutral, grounding) as the map says, any role of the kind
  * alike: a wrong guess at the system must be paid for once, not once per conductor.
  */
-function statePrior(map: PhaseMap, conductor: string, states: readonly State[]): Float64Array {
+function statePrior(map: PhaseMap, conductor: string, { states, kinds }: VariantCore): Float64Array {
   const roles = map.assignments.find((a) => a.conductor === conductor)?.roles ?? [];
   const sum = (keep: (r: RoleProbability) => boolean): number =>
     roles.filter(keep).reduce((total, r) => total + Math.max(r.probability, 0), 0);
-  const named = new Set(states.map((s) => `${s.system} ${s.role}`));
-  const share = new Map<string, number>();
-  for (const name of named) {
-    const one = states.find((s) => `${s.system} ${s.role}` === name);
-    if (!one) continue;
-    const seen = sum((r) => r.system === one.system) >= UNSEEN_SYSTEM;
-    const kind = kindOf(one.role);
-    const alike = new Set(states.filter((s) => s.system === one.system && kindOf(s.role) === kind).map((s) => s.role));
-    const own = sum((r) => r.system === one.system && r.role === one.role);
-    const byKind = kind === 'other' ? 0 : sum((r) => kindOf(r.role) === kind) / alike.size;
-    share.set(name, (seen ? own : byKind) + UNNAMED / named.size);
-  }
-  return Float64Array.from(states, (s) => Math.log((share.get(`${s.system} ${s.role}`) ?? 0) * s.weight));
+  const ofKind = new Map<string, number>();
+  for (const r of roles) ofKind.set(kindOf(r.role), (ofKind.get(kindOf(r.role)) ?? 0) + Math.max(r.probability, 0));
+  const share = kinds.map(({ system, role, alike }) => {
+    const seen = sum((r) => r.system === system) >= UNSEEN_SYSTEM;
+    if (seen) return sum((r) => r.system === system && r.role === role);
+    const kind = kindOf(role);
+    return kind === 'other' ? 0 : (ofKind.get(kind) ?? 0) / alike;
+  });
+  return Float64Array.from(states, (s) => {
+    const kind = kinds.findIndex((k) => k.system === s.system && k.role === s.role);
+    return Math.log(((share[kind] ?? 0) + UNNAMED / kinds.length) * s.weight);
+  });
 }
 
 /**
@@ -124,21 +114,12 @@ interface Group {
 }
 
 function worldsOf(map: PhaseMap, { conductors, readings }: Group, variants: readonly Variant[], meter: Meter): World[] {
-  const prepared = variants
-    .map((variant) =>
-      prepare(
-        variant,
-        conductors,
-        readings,
-        conductors.map((id) => statePrior(map, id, variant.states)),
-        meter,
-      ),
-    )
-    .sort((a, b) => b.bound - a.bound);
   const all: { variant: Variant; found: Found; score: number }[] = [];
   let best = Number.NEGATIVE_INFINITY;
-  for (const one of prepared) {
-    if (one.bound < best - CUT) break;
+  for (const variant of variants) {
+    const priorOf = (id: string): Float64Array => statePrior(map, id, variant);
+    const one = prepare(variant, conductors, readings, priorOf, meter, best - CUT);
+    if (!one) continue;
     for (const found of search(one)) {
       const chosen = found.chosen.flatMap((c) => one.variant.states[c] ?? []);
       const score = logSum(found.levels) + structure(map, conductors, chosen);

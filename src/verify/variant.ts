@@ -1,6 +1,7 @@
-import type { PhaseMap, SystemId } from '../flow';
+import type { PhaseMap, Role, SystemId } from '../flow';
 import { SYSTEMS } from '../identify';
 import { groundOf } from './expected-voltage';
+import { kindOf } from './kind';
 import type { Models } from './models';
 import { between, type Phasor, ZERO } from './phasor';
 import type { State } from './state';
@@ -16,6 +17,8 @@ export interface VariantCore {
   /** A floating system with one line grounded: its first ground fault. */
   readonly groundFault: boolean;
   readonly states: readonly State[];
+  /** Each role of each system once; `alike`: how many roles of that system are of its kind. */
+  readonly kinds: readonly { readonly system: SystemId; readonly role: Role; readonly alike: number }[];
 }
 
 /** Which supplies a set of connected readings is explained by, and where ground stands in a floating one. */
@@ -46,9 +49,22 @@ function grounds(model: SystemModel): { at: Phasor; fault: boolean; weight: numb
   ];
 }
 
+function kindsOf(states: readonly State[]): VariantCore['kinds'] {
+  const named = [...new Map(states.map((s) => [`${s.system} ${s.role}`, s])).values()];
+  return named.map(({ system, role }) => ({
+    system,
+    role,
+    alike: named.filter((s) => s.system === system && kindOf(s.role) === kindOf(role)).length,
+  }));
+}
+
+/** Supplies already built; they depend on nothing but their voltages. */
+const KEPT = new Map<string, VariantCore>();
+const MOST_KEPT = 500;
+
 const bare = (id: SystemId): boolean => SYSTEMS[id]?.kind !== 'auxiliary';
 
-/** The supplies worth considering for a map: each alone, and pairs of those the map sees. */
+/** The supplies worth considering for a map, likeliest first: each alone, and pairs of those the map sees. */
 export function variantsOf(map: PhaseMap, models: Models): Variant[] {
   const presence = new Map(map.systems.map((s) => [s.system, s.probability]));
   const countries = new Set([...presence.keys()].flatMap((id) => SYSTEMS[id]?.jurisdiction ?? []));
@@ -72,10 +88,15 @@ export function variantsOf(map: PhaseMap, models: Models): Variant[] {
     return model ? statesOf(model).filter((s) => s.role === 'switch leg' || s.role === 'traveler') : [];
   });
   const make = (systems: readonly SystemModel[], ground: Phasor, groundFault: boolean, p: number): Variant => {
+    const volts = [...systems.map((m) => `${m.id}:${m.points.length}:${m.maxVolts.toFixed(1)}`), rides].join('+');
+    const key = `${volts}@${ground.re.toFixed(1)},${ground.im.toFixed(1)}`;
+    const known = KEPT.get(key);
+    if (known) return { ...known, logPrior: Math.log(p) };
     const states = [...systems.flatMap(statesOf), ...riding];
-    const volts = [...systems.map((m) => `${m.id}:${m.points.length}:${m.maxVolts.toFixed(1)}`), rides];
-    const key = `${volts.join('+')}@${ground.re.toFixed(1)},${ground.im.toFixed(1)}`;
-    return { key, systems, ground, groundFault, states, logPrior: Math.log(p) };
+    const core = { key, systems, ground, groundFault, states, kinds: kindsOf(states) };
+    if (KEPT.size >= MOST_KEPT) KEPT.clear();
+    KEPT.set(key, core);
+    return { ...core, logPrior: Math.log(p) };
   };
   const single = alone.flatMap(({ model, p }) =>
     grounds(model).map(({ at, fault, weight }) => make([model], at, fault, p * weight)),
@@ -84,5 +105,5 @@ export function variantsOf(map: PhaseMap, models: Models): Variant[] {
   const pairs = seen.flatMap((a, i) =>
     seen.slice(i + 1).map((b) => make([a.model, b.model], ZERO, false, a.p * b.p * 0.5)),
   );
-  return [...single, ...pairs];
+  return [...single, ...pairs].sort((a, b) => b.logPrior - a.logPrior);
 }

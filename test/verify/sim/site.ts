@@ -91,7 +91,7 @@ function exchange(claims: Map<string, Role>, a: string, b: string): void {
 export function makeSite(chance: Chance, given: { wrong?: Wrong; system?: SystemId; circuits?: number } = {}): Site {
   const real = given.system ? supply(given.system) : chance.pick(SUPPLIES);
   const wrong = given.wrong ?? chance.pick(troubles(real));
-  const level = chance.between(0.9, 1.05);
+  const level = chance.between(0.91, 1.03);
   const lines = lineRoles(real);
   const poles = Object.fromEntries(
     lines.map((role) => [role, scaled(real.lines[role] as At, level * chance.between(0.98, 1.02))]),
