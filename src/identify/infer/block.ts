@@ -1,6 +1,6 @@
-import type { Hypothesis } from './hypothesis';
-import { manyUnit } from './many';
-import { singleSetUnit } from './single-set';
+import { allParts, type Hypothesis } from './hypothesis';
+import { manyUnit, manyWeight } from './many';
+import { singleSetBound, singleSetUnit } from './single-set';
 import type { Unit } from './slots';
 import type { Block, Units } from './units';
 
@@ -18,11 +18,6 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
       for (const { unit, share } of parts) sum += share * unit.weight(allowed);
       return sum;
     },
-    bound(allowed) {
-      let sum = 0;
-      for (const { unit, share } of parts) sum += share * unit.bound(allowed);
-      return sum;
-    },
     addMarginals(terms, out) {
       for (const { unit, share } of parts) {
         unit.addMarginals(
@@ -33,3 +28,17 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
     },
   };
 }
+
+/** An upper bound of a block's weight with all parts allowed. */
+export function blockBound(h: Hypothesis, block: Block, units: Units): number {
+  const child = (m: number): number =>
+    block.mode === 'set'
+      ? singleSetBound(h, block.conductors, units, m < 0 ? NONE : [m])
+      : manyWeight(h, block.conductors, units, m, allParts(h));
+  if (h.mains.length === 0) return child(-1);
+  let sum = 0;
+  for (let m = 0; m < h.mains.length; m++) sum += h.mix[m]! * child(m);
+  return sum;
+}
+
+const NONE: readonly number[] = [];

@@ -1,5 +1,5 @@
+import { zeros } from './arena';
 import { AUXILIARY_BIT, type Hypothesis } from './hypothesis';
-import { auxiliarySum } from './members';
 import { circuitPrior, circuitShare, extraShares, extraTerms } from './role-prior';
 import { type Slots, slotsOf, type Unit } from './slots';
 import type { Units } from './units';
@@ -10,14 +10,9 @@ import type { Units } from './units';
  * `only` restricts a block to one of the mains.
  */
 export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Units, only = -1): Unit {
-  const weight = (allowed: number): number => {
-    let product = 1;
-    for (const i of conductors) product *= sumOf(h, i, units, only, allowed);
-    return product;
-  };
+  const weight = (allowed: number): number => manyWeight(h, conductors, units, only, allowed);
   return {
     weight,
-    bound: weight,
     addMarginals(terms, out) {
       const slots = slotsOf(h);
       const usable = maskTable(h, slots);
@@ -39,12 +34,25 @@ export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Un
   };
 }
 
+/** Weight of conductors of many circuits; `only` restricts them to one of the mains, -1 to none. */
+export function manyWeight(
+  h: Hypothesis,
+  conductors: readonly number[],
+  units: Units,
+  only: number,
+  allowed: number,
+): number {
+  let product = 1;
+  for (const i of conductors) product *= sumOf(h, i, units, only, allowed);
+  return product;
+}
+
 /** Sum of all allowed roles of one conductor; the same numbers as `rowOf`, without a row. */
 function sumOf(h: Hypothesis, i: number, units: Units, only: number, allowed: number): number {
   const onPole = units.onPole[i]!;
   const share = extraShares(h, onPole);
   let sum = share.ground * h.extras.ground[i]! + share.foreign * h.extras.foreign[i]!;
-  if (h.auxiliary && allowed & AUXILIARY_BIT) sum += share.auxiliary * auxiliarySum(h.auxiliary, i);
+  if (h.auxiliary && allowed & AUXILIARY_BIT) sum += share.auxiliary * h.auxiliary.mean[i]!;
   let circuits = 0;
   for (let m = 0; m < h.mains.length; m++) {
     if (only >= 0 ? only !== m : false) continue;
@@ -64,9 +72,9 @@ function maskTable(h: Hypothesis, slots: Slots): Uint8Array {
 }
 
 function rowOf(h: Hypothesis, i: number, units: Units, slots: Slots, only: number): Float64Array {
-  const row = new Float64Array(slots.count);
+  const row = zeros(slots.count);
   const onPole = units.onPole[i]!;
-  extraTerms(h, i, extraShares(h, onPole), row, slots);
+  extraTerms(h, i, extraShares(h, onPole), row, 0, slots);
   const share = circuitShare(h, onPole);
   h.mains.forEach((member, m) => {
     if (only >= 0 && only !== m) return;

@@ -18,6 +18,8 @@ export interface Roster {
 
 /** A system under one scheme on a site of one strictness, weighed against every conductor. */
 export interface Member extends Roster {
+  /** Place of the system among those known, for keys. */
+  readonly number: number;
   readonly scheme: SchemeName;
   /** Probability of the scheme within the system. */
   readonly weight: number;
@@ -39,7 +41,11 @@ export interface Auxiliary {
   readonly system: SystemId;
   readonly roles: readonly Role[];
   readonly ratio: Float64Array;
+  /** By conductor: mean ratio over the roles. */
+  readonly mean: Float64Array;
 }
+
+const NUMBERS = new Map(Object.keys(SYSTEMS).map((id, k) => [id, k]));
 
 export const circuitRoles = (system: SystemId): readonly Role[] =>
   (SYSTEMS[system]?.roles ?? []).filter((role) => role !== GROUND);
@@ -69,6 +75,7 @@ export function makeMembers(
   knowledge: SiteKnowledge,
 ): readonly Member[] {
   const roles = circuitRoles(system);
+  const number = NUMBERS.get(system) ?? 0;
   return weighedSchemes(system, knowledge.legend).map(({ scheme, weight }) => {
     const ratio = new Float64Array(evidence.length * roles.length);
     roles.forEach((role, r) => {
@@ -81,6 +88,7 @@ export function makeMembers(
     const total = new Float64Array(evidence.length);
     return {
       system,
+      number,
       scheme,
       weight,
       roles,
@@ -109,12 +117,14 @@ export function sumMember(member: Member, prior: (i: number) => Float64Array): v
   }
 }
 
-/** Mean ratio over the roles of an auxiliary system. */
-export function auxiliarySum(auxiliary: Auxiliary, i: number): number {
+/** Fills the means of an auxiliary system, once its ratios are final. */
+export function sumAuxiliary(auxiliary: Auxiliary): void {
   const width = auxiliary.roles.length;
-  let sum = 0;
-  for (let r = 0; r < width; r++) sum += auxiliary.ratio[i * width + r]!;
-  return sum / width;
+  for (let i = 0; i < auxiliary.mean.length; i++) {
+    let sum = 0;
+    for (let r = 0; r < width; r++) sum += auxiliary.ratio[i * width + r]!;
+    auxiliary.mean[i] = sum / width;
+  }
 }
 
 export function makeAuxiliary(
@@ -131,7 +141,7 @@ export function makeAuxiliary(
       ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look);
     });
   });
-  return { system, roles, ratio };
+  return { system, roles, ratio, mean: new Float64Array(evidence.length) };
 }
 
 /** `grounding` is a system whose grounding conductor stands for all of the jurisdiction. */

@@ -8,6 +8,7 @@ import {
   STRICTNESS,
   type Strictness,
 } from '../model/priors';
+import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences } from './candidates';
 import type { Hypothesis } from './hypothesis';
 import {
@@ -18,6 +19,7 @@ import {
   makeAuxiliary,
   makeExtras,
   makeMembers,
+  sumAuxiliary,
   sumMember,
 } from './members';
 import { circuitPrior } from './role-prior';
@@ -43,12 +45,12 @@ export interface Posterior {
 
 /** How exact the posterior is. */
 export interface Accuracy {
-  /** Hypotheses whose bound is below this share of the best one are skipped; their bounds are summed in `skipped`. */
+  /** The weakest hypotheses are skipped as long as their bounds add up to less than this share of the whole. */
   readonly skip: number;
   /** Up to this many loose conductors one set per system is weighed exactly; beyond, only "many circuits". */
   readonly singleSetLimit: number;
 }
-const USUAL: Accuracy = { skip: 3e-6, singleSetLimit: SINGLE_SET_LIMIT };
+const USUAL: Accuracy = { skip: 1e-3, singleSetLimit: SINGLE_SET_LIMIT };
 /** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
 const SCALE = 5;
 export const UNKNOWN_SYSTEM: SystemId = 'unknown';
@@ -78,7 +80,10 @@ export function hypotheses(
     extras: makeExtras(grounding ?? 'us-208y120', strictness, evidence, knowledge),
   }));
   const logScale = scaleTables(tables, evidence.length);
-  for (const t of tables) for (const list of t.members.values()) sumMembers(list, units);
+  for (const t of tables) {
+    for (const list of t.members.values()) sumMembers(list, units);
+    for (const { auxiliary } of t.riders) sumAuxiliary(auxiliary);
+  }
   const structures: readonly (readonly ['single set' | 'many', number])[] =
     units.loose.length === 0
       ? [['many', 1]]
@@ -184,26 +189,22 @@ export function posterior(
   const schemes = new Map<string, number>();
   const strictness: Record<Strictness, number> = { strict: 0, loose: 0, careless: 0 };
 
-  const prepared = list.map((h) => {
-    const parts = unitsOf(h, units);
-    return { h, parts, bound: boundOf(h, parts, units) };
-  });
-  const order = prepared.map((_, k) => k).sort((a, b) => prepared[b]!.bound - prepared[a]!.bound || a - b);
-  let best = 0;
+  const bounds = Float64Array.from(list, (h) => boundOf(h, units));
+  const order = [...bounds.keys()].sort((a, b) => bounds[b]! - bounds[a]! || a - b);
+  let left = 0;
+  for (const bound of bounds) left += bound;
   let total = 0;
-  let skipped = 0;
+  let looked = 0;
   for (const k of order) {
-    const { h, parts, bound } = prepared[k]!;
-    if (bound <= best * accuracy.skip) {
-      skipped += bound;
-      continue;
-    }
+    // What is left cannot move any probability by more than this share.
+    if (left <= accuracy.skip * total) break;
+    left -= bounds[k]!;
+    looked++;
+    resetArena();
+    const h = list[k]!;
+    const parts = unitsOf(h, units);
     const weight = weightOf(h, parts, units);
-    best = Math.max(best, weight);
-    if (weight <= best * accuracy.skip) {
-      skipped += weight;
-      continue;
-    }
+    if (weight === 0) continue;
     total += weight;
     for (const m of h.mains) {
       add(systems, m.system, weight);
@@ -213,6 +214,7 @@ export function posterior(
     strictness[h.strictness] += weight;
     spread(h, marginalsOf(h, parts, units, n), layout(h, column), n, columns.length, roles, rest);
   }
+  const skipped = looked === list.length || total === 0 ? 0 : Math.max(0, left) / total;
   const scale = total > 0 ? 1 / total : 0;
   for (let i = 0; i < n; i++) {
     let sum = 0;
@@ -233,7 +235,7 @@ export function posterior(
     schemes,
     strictness,
     logEvidence: Math.log(total) + logScale,
-    skipped: total > 0 ? skipped / (total + skipped) : 1,
+    skipped,
   };
 }
 

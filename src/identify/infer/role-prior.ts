@@ -47,30 +47,33 @@ const SHARES = [false, true].map((pole) =>
 export const extraShares = (h: Hypothesis, onPole: boolean): ExtraWeights =>
   SHARES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
 
-/** Share of each extra among the extras (single set). */
-export function extraMixture(h: Hypothesis, onPole: boolean): ExtraWeights {
-  const auxiliary = h.auxiliary ? 0.6 : 0;
-  return {
-    ground: (1 - auxiliary) * 0.92 * (onPole ? NOT_ON_A_BREAKER : 1),
+const MIXTURES = [false, true].map((pole) =>
+  [0, 0.6].map((auxiliary) => ({
+    ground: (1 - auxiliary) * 0.92 * (pole ? NOT_ON_A_BREAKER : 1),
     foreign: (1 - auxiliary) * 0.08,
     auxiliary,
-  };
-}
+  })),
+);
 
-/** Likelihood-weighted extras of one conductor by slot, filled from `ground` on. */
+/** Share of each extra among the extras (single set). */
+export const extraMixture = (h: Hypothesis, onPole: boolean): ExtraWeights =>
+  MIXTURES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
+
+/** Likelihood-weighted extras of one conductor by slot, written to `out` from `row` on. */
 export function extraTerms(
   h: Hypothesis,
   i: number,
   share: ExtraWeights,
   out: Float64Array,
-  at: { readonly ground: number; readonly foreign: number; readonly auxiliary: number },
+  row: number,
+  slots: { readonly ground: number; readonly foreign: number; readonly auxiliary: number },
 ): void {
-  out[at.ground] = share.ground * h.extras.ground[i]!;
-  out[at.foreign] = share.foreign * h.extras.foreign[i]!;
+  out[row + slots.ground] = share.ground * h.extras.ground[i]!;
+  out[row + slots.foreign] = share.foreign * h.extras.foreign[i]!;
   const aux = h.auxiliary;
   if (!aux) return;
   for (let r = 0; r < aux.roles.length; r++) {
-    out[at.auxiliary + r] = (share.auxiliary / aux.roles.length) * aux.ratio[i * aux.roles.length + r]!;
+    out[row + slots.auxiliary + r] = (share.auxiliary / aux.roles.length) * aux.ratio[i * aux.roles.length + r]!;
   }
 }
 

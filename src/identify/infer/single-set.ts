@@ -1,6 +1,7 @@
 import { NOT_ON_A_BREAKER } from '../model/priors';
+import { zeros } from './arena';
 import { AUXILIARY_BIT, type Hypothesis } from './hypothesis';
-import { auxiliarySum, GROUNDED } from './members';
+import { GROUNDED } from './members';
 import { extraMixture, extraTerms } from './role-prior';
 import { extrasProbability, shapeOf } from './shapes';
 import { type Slots, slotsOf, type Term, type Unit } from './slots';
@@ -44,18 +45,6 @@ export function singleSetUnit(
       }
       return sum;
     },
-    bound(allowed) {
-      // Dropping "each role at most once" only adds assignments; the greatest final factor bounds all of them.
-      let product = finalOf(h, mains, conductors.length).top;
-      for (const i of conductors) {
-        const share = extraMixture(h, units.onPole[i]!);
-        let sum = share.ground * h.extras.ground[i]! + share.foreign * h.extras.foreign[i]!;
-        if (h.auxiliary && usesAuxiliary(allowed)) sum += share.auxiliary * auxiliarySum(h.auxiliary, i);
-        for (const m of mains) sum += h.mains[m]!.total[i]!;
-        product *= sum;
-      }
-      return product;
-    },
     addMarginals(terms, out) {
       for (const auxiliary of [false, true]) {
         const mine = terms.filter((t) => usesAuxiliary(t.allowed) === auxiliary && t.factor !== 0);
@@ -65,6 +54,37 @@ export function singleSetUnit(
   };
 }
 
+const BY_COUNT = new Float64Array(32);
+
+/**
+ * An upper bound of the weight with all parts allowed, cheap: dropping "each role at most once" only adds
+ * assignments, and the greatest final factor for a number of roles taken bounds all end states with that number.
+ */
+export function singleSetBound(
+  h: Hypothesis,
+  conductors: readonly number[],
+  units: Units,
+  mains: readonly number[],
+): number {
+  const { top } = finalOf(h, mains, conductors.length);
+  const most = top.length - 1;
+  // BY_COUNT[t]: sum over all ways to give t of the conductors seen so far any circuit role.
+  BY_COUNT.fill(0, 0, most + 1);
+  BY_COUNT[0] = 1;
+  for (const i of conductors) {
+    const share = extraMixture(h, units.onPole[i]!);
+    let extra = share.ground * h.extras.ground[i]! + share.foreign * h.extras.foreign[i]!;
+    if (h.auxiliary) extra += share.auxiliary * h.auxiliary.mean[i]!;
+    let circuit = 0;
+    for (const m of mains) circuit += h.mains[m]!.total[i]!;
+    for (let t = most; t > 0; t--) BY_COUNT[t] = BY_COUNT[t]! * extra + BY_COUNT[t - 1]! * circuit;
+    BY_COUNT[0] = BY_COUNT[0]! * extra;
+  }
+  let sum = 0;
+  for (let t = 0; t <= most; t++) sum += top[t]! * BY_COUNT[t]!;
+  return sum;
+}
+
 interface Lattice {
   readonly conductors: readonly number[];
   readonly states: number;
@@ -72,10 +92,10 @@ interface Lattice {
   readonly final: Float64Array;
   /** By state: mains that it uses, as bits. */
   readonly needs: Uint8Array;
-  /** By conductor k and role bit: weight. */
-  readonly circuit: readonly Float64Array[];
-  /** By conductor k: weights by slot of the extras. */
-  readonly extra: readonly Float64Array[];
+  /** By conductor k and role bit: weight at k * bits + b. */
+  readonly circuit: Float64Array;
+  /** By conductor k and slot: weight of the extras at k * slots.count + s. */
+  readonly extra: Float64Array;
   readonly slotOfBit: readonly number[];
   readonly slots: Slots;
 }
@@ -89,45 +109,43 @@ function makeLattice(
 ): Lattice {
   const slotOfBit: number[] = [];
   for (const m of mains) h.mains[m]!.roles.forEach((_, r) => void slotOfBit.push(slots.main[m]! + r));
-  const states = 1 << slotOfBit.length;
-  const circuit = conductors.map((i) => {
-    const row: number[] = [];
+  const bits = slotOfBit.length;
+  const circuit = zeros(conductors.length * bits);
+  const extra = zeros(conductors.length * slots.count);
+  conductors.forEach((i, k) => {
+    const onPole = units.onPole[i]!;
+    let at = k * bits;
     for (const m of mains) {
       const { roles, ratio } = h.mains[m]!;
-      roles.forEach((role, r) => {
-        const odd = role === GROUNDED && units.onPole[i] ? NOT_ON_A_BREAKER : 1;
-        row.push(odd * ratio[i * roles.length + r]!);
-      });
+      for (let r = 0; r < roles.length; r++) {
+        const odd = onPole && roles[r] === GROUNDED ? NOT_ON_A_BREAKER : 1;
+        circuit[at++] = odd * ratio[i * roles.length + r]!;
+      }
     }
-    return Float64Array.from(row);
+    extraTerms(h, i, extraMixture(h, onPole), extra, k * slots.count, slots);
   });
-  const extra = conductors.map((i) => {
-    const row = new Float64Array(slots.count);
-    extraTerms(h, i, extraMixture(h, units.onPole[i]!), row, slots);
-    return row;
-  });
-  const { final, needs } = finalOf(h, mains, conductors.length);
-  return { conductors, states, final, needs, circuit, extra, slotOfBit, slots };
+  return { conductors, states: 1 << bits, circuit, extra, slotOfBit, slots, ...finalOf(h, mains, conductors.length) };
 }
 
 interface Final {
   readonly final: Float64Array;
   readonly needs: Uint8Array;
-  readonly top: number;
+  /** Greatest final factor by number of roles taken. */
+  readonly top: Float64Array;
 }
-const FINALS = new Map<string, Final>();
+const FINALS = new Map<number, Final>();
 
 /** Factors of the end states; they depend on the systems and the number of conductors only, so they are kept. */
 function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
-  let key = h.auxiliary ? `${n}+` : `${n}`;
-  for (const m of mains) key += `${m}${h.mains[m]!.system}`;
+  let key = n * 2 + (h.auxiliary ? 1 : 0);
+  for (const m of mains) key = key * 256 + 2 * h.mains[m]!.number + m + 1;
   const kept = FINALS.get(key);
   if (kept) return kept;
   let bits = 0;
   for (const m of mains) bits += h.mains[m]!.roles.length;
   const final = new Float64Array(1 << bits);
   const needs = new Uint8Array(1 << bits);
-  let top = 0;
+  const top = new Float64Array(bits + 1);
   for (let mask = 0; mask < final.length; mask++) {
     let p = 1;
     let taken = 0;
@@ -141,7 +159,7 @@ function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
       for (let b = part; b; b &= b - 1) taken++;
     }
     if (taken <= n) final[mask] = p * extrasProbability(n - taken, h.auxiliary !== null) * orderShare(n, n - taken);
-    top = Math.max(top, final[mask]!);
+    top[taken] = Math.max(top[taken]!, final[mask]!);
   }
   const made = { final, needs, top };
   FINALS.set(key, made);
@@ -155,9 +173,11 @@ function orderShare(n: number, extras: number): number {
   return p;
 }
 
-function extraSum(row: Float64Array, slots: Slots, auxiliary: boolean): number {
-  let sum = row[slots.ground]! + row[slots.foreign]!;
-  if (auxiliary) for (let s = slots.auxiliary; s < slots.count; s++) sum += row[s]!;
+function extraSum(l: Lattice, k: number, auxiliary: boolean): number {
+  const { slots, extra } = l;
+  const at = k * slots.count;
+  let sum = extra[at + slots.ground]! + extra[at + slots.foreign]!;
+  if (auxiliary) for (let s = slots.auxiliary; s < slots.count; s++) sum += extra[at + s]!;
   return sum;
 }
 
@@ -165,26 +185,25 @@ function extraSum(row: Float64Array, slots: Slots, auxiliary: boolean): number {
 function runForward(l: Lattice, auxiliary: boolean): Float64Array {
   const bits = l.slotOfBit.length;
   const { states } = l;
-  const out = new Float64Array((l.conductors.length + 1) * states);
+  const out = zeros((l.conductors.length + 1) * states);
   out[0] = 1;
   for (let k = 0; k < l.conductors.length; k++) {
     const before = k * states;
     const after = before + states;
-    const e = extraSum(l.extra[k]!, l.slots, auxiliary);
-    const w = l.circuit[k]!;
+    const e = extraSum(l, k, auxiliary);
+    const w = k * bits;
     for (let mask = 0; mask < states; mask++) {
       const f = out[before + mask]!;
       if (f === 0) continue;
       out[after + mask] = out[after + mask]! + f * e;
       for (let b = 0; b < bits; b++) {
-        if (!(mask & (1 << b))) out[after + (mask | (1 << b))] = out[after + (mask | (1 << b))]! + f * w[b]!;
+        if (!(mask & (1 << b)))
+          out[after + (mask | (1 << b))] = out[after + (mask | (1 << b))]! + f * l.circuit[w + b]!;
       }
     }
   }
   return out;
 }
-
-const BUFFERS: [Float64Array, Float64Array] = [new Float64Array(0), new Float64Array(0)];
 
 function addSetMarginals(
   l: Lattice,
@@ -195,12 +214,8 @@ function addSetMarginals(
 ): void {
   const bits = l.slotOfBit.length;
   const { states } = l;
-  if (BUFFERS[0].length < states) {
-    BUFFERS[0] = new Float64Array(states);
-    BUFFERS[1] = new Float64Array(states);
-  }
-  let [after, before] = BUFFERS;
-  after.fill(0);
+  let after = zeros(states);
+  let before = zeros(states);
   for (const { allowed, factor } of terms) {
     for (let mask = 0; mask < states; mask++) {
       if ((l.needs[mask]! & allowed) === l.needs[mask]!) after[mask] = after[mask]! + factor * l.final[mask]!;
@@ -208,9 +223,9 @@ function addSetMarginals(
   }
   for (let k = l.conductors.length - 1; k >= 0; k--) {
     const at = k * states;
-    const w = l.circuit[k]!;
-    const row = l.extra[k]!;
-    const e = extraSum(row, l.slots, auxiliary);
+    const w = k * bits;
+    const row = k * l.slots.count;
+    const e = extraSum(l, k, auxiliary);
     const base = l.conductors[k]! * l.slots.count;
     let asExtra = 0;
     for (let mask = 0; mask < states; mask++) {
@@ -221,7 +236,7 @@ function addSetMarginals(
       asExtra += f * after[mask]!;
       for (let b = 0; b < bits; b++) {
         if (mask & (1 << b)) continue;
-        const there = after[mask | (1 << b)]! * w[b]!;
+        const there = after[mask | (1 << b)]! * l.circuit[w + b]!;
         sum += there;
         const slot = base + l.slotOfBit[b]!;
         out[slot] = out[slot]! + f * there;
@@ -229,7 +244,7 @@ function addSetMarginals(
       before[mask] = sum;
     }
     const end = auxiliary ? l.slots.count : l.slots.auxiliary;
-    for (let s = l.slots.ground; s < end; s++) out[base + s] = out[base + s]! + asExtra * row[s]!;
+    for (let s = l.slots.ground; s < end; s++) out[base + s] = out[base + s]! + asExtra * l.extra[row + s]!;
     [after, before] = [before, after];
   }
 }

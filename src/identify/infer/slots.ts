@@ -23,8 +23,6 @@ export function slotsOf(h: Hypothesis): Slots {
 export interface Unit {
   /** Weight of all role assignments that use only the allowed parts. */
   weight(allowed: number): number;
-  /** An upper bound of `weight`, cheap. */
-  bound(allowed: number): number;
   /** Adds, for each conductor and slot, the sum over `terms` of factor times the weight with that role. */
   addMarginals(terms: readonly Term[], out: Float64Array): void;
 }

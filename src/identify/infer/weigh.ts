@@ -1,8 +1,8 @@
 import { MANY_MEAN } from '../model/priors';
-import { blockUnit } from './block';
-import { type Hypothesis, signedParts } from './hypothesis';
-import { manyUnit } from './many';
-import { singleSetUnit } from './single-set';
+import { blockBound, blockUnit } from './block';
+import { allParts, type Hypothesis, signedParts } from './hypothesis';
+import { manyUnit, manyWeight } from './many';
+import { singleSetBound, singleSetUnit } from './single-set';
 import { slotsOf, type Unit } from './slots';
 import type { Units } from './units';
 
@@ -40,12 +40,19 @@ export function weightOf(h: Hypothesis, parts: readonly Unit[], units: Units): n
   return Math.max(0, sum) * h.prior * sizePrior(h, units.loose.length);
 }
 
-/** An upper bound of `weightOf` at the price of one term. */
-export function boundOf(h: Hypothesis, parts: readonly Unit[], units: Units): number {
-  const { allowed } = signedParts(h).at(-1)!;
-  let product = 1;
-  for (const part of parts) product *= part.bound(allowed);
-  return product * h.prior * sizePrior(h, units.loose.length);
+const INDEXES: readonly (readonly number[])[] = [[], [0], [0, 1]];
+
+/** An upper bound of `weightOf`, without making any table. */
+export function boundOf(h: Hypothesis, units: Units): number {
+  let product = h.prior * sizePrior(h, units.loose.length);
+  if (units.loose.length > 0) {
+    product *=
+      h.structure === 'many'
+        ? manyWeight(h, units.loose, units, -1, allParts(h))
+        : singleSetBound(h, units.loose, units, INDEXES[h.mains.length]!);
+  }
+  for (const block of units.blocks) product *= blockBound(h, block, units);
+  return product;
 }
 
 /** Joint weights by conductor and slot, same scale as `weightOf`. */

@@ -1,0 +1,72 @@
+import type { NamedConductor, Role, SystemId } from '../../../src/flow';
+import { CONVENTIONS, type Convention, SYSTEMS } from '../../../src/identify';
+
+/**
+ * Does color decide? Independent of the engine: by the conventions alone. A set of one or two US supply systems
+ * explains a picture if every look in it is a look of some role there; the smallest such sets are kept; color
+ * decides a conductor when all of them give its look one role. Only lines of code rule or common practice count
+ * (no local ordinance, nothing older than the rule that ended it).
+ */
+export function rolesColorAllows(
+  conductors: readonly NamedConductor[],
+  named: readonly SystemId[],
+): Map<string, Set<Role>> {
+  const looks = new Map(conductors.map((c) => [c.id, lookOf(c)]));
+  const distinct = new Set(looks.values());
+  const systems = named.length > 0 ? named : US_SUPPLIES;
+  const tables = new Map(systems.map((id) => [id, variants(id)]));
+  const singles: Table[] = systems.flatMap((id) => tables.get(id)!);
+  let fitting: Table[][] = singles.filter((t) => covers([t], distinct)).map((t) => [t]);
+  if (fitting.length === 0) {
+    fitting = systems.flatMap((a, i) =>
+      systems.slice(i + 1).flatMap((b) =>
+        tables
+          .get(a)!
+          .flatMap((x) => tables.get(b)!.map((y) => [x, y]))
+          .filter((pair) => covers(pair, distinct)),
+      ),
+    );
+  }
+  return new Map(
+    conductors.map((c) => {
+      const roles = new Set<Role>();
+      for (const set of fitting)
+        for (const table of set) for (const role of table.get(looks.get(c.id)!) ?? []) roles.add(role);
+      return [c.id, roles];
+    }),
+  );
+}
+
+type Table = ReadonlyMap<string, readonly Role[]>;
+
+const US_SUPPLIES = Object.values(SYSTEMS)
+  .filter((s) => s.jurisdiction === 'US' && s.kind !== 'auxiliary')
+  .map((s) => s.id);
+const OUTDATED = new Set(['red high leg', 'without stripes', 'local A red']);
+
+function lookOf(c: NamedConductor): string {
+  const tape = c.tape[0]?.name;
+  if (c.covering === 'bare') return 'bare';
+  return tape ?? (c.stripe ? `${c.insulation.best} striped` : c.insulation.best);
+}
+
+function variants(system: SystemId): Table[] {
+  const own = CONVENTIONS.filter((c) => c.system === system && !OUTDATED.has(c.scheme));
+  const schemes = new Set(own.map((c) => c.scheme));
+  return [...schemes].map((scheme) => {
+    const here = own.filter((c) => c.scheme === scheme);
+    const named = new Set(here.map((c) => c.role));
+    const lines: Convention[] = [...here, ...own.filter((c) => c.scheme === 'habit' && !named.has(c.role))];
+    const table = new Map<string, Role[]>();
+    for (const { role, looks } of lines) {
+      for (const l of looks) {
+        const key = l.stripe ? `${l.color} striped` : l.color;
+        table.set(key, [...(table.get(key) ?? []), role]);
+      }
+    }
+    return table;
+  });
+}
+
+const covers = (set: readonly Table[], looks: ReadonlySet<string>): boolean =>
+  [...looks].every((look) => set.some((table) => table.has(look)));

@@ -1,0 +1,80 @@
+import type { NamedConductor } from '../../../src/flow';
+import { identify } from '../../../src/identify';
+import { posterior } from '../../../src/identify/infer/posterior';
+import { makeUnits } from '../../../src/identify/infer/units';
+import { readEvidence } from '../../../src/identify/model/evidence';
+import { conductor, site } from '../make';
+import { random } from '../random';
+import { type Answer, play, score } from './score';
+import { SCENARIOS } from './sites';
+
+/** `npm run measure:identify -- [sites per scenario, 200] [seed, 1]`. Prints Markdown tables; same numbers every time but for times. */
+const sites = Number(process.argv[2] ?? 200);
+const seed = Number(process.argv[3] ?? 1);
+
+const percent = (x: number): string => (Number.isNaN(x) ? '-' : `${(100 * x).toFixed(1)}`);
+
+console.log(
+  '| scenario | conductors | top-1 | mean p | ECE | p > 0.9 | of all, p > 0.9 and wrong | color decides | right there | refused rightly elsewhere | highest p elsewhere | 95 % set covers (size) |',
+);
+console.log('| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |');
+const print = (name: string, list: readonly Answer[]): void => {
+  const s = score(list);
+  const cells = [
+    s.conductors,
+    percent(s.accuracy),
+    percent(s.meanProbability),
+    percent(s.ece),
+    percent(s.sure),
+    percent(s.sureAndWrong),
+    percent(s.decidedShare),
+    percent(s.decidedRight),
+    percent(s.refusedRightly),
+    s.highestUndecided.toFixed(3),
+    `${percent(s.setCovers)} (${s.meanSetSize.toFixed(2)})`,
+  ];
+  console.log(`| ${name} | ${cells.join(' | ')} |`);
+};
+const mixed: Answer[] = [];
+SCENARIOS.forEach((scenario, k) => {
+  const list = play(scenario, sites, seed + 1000 * k);
+  print(scenario.name, list);
+  mixed.push(...list.slice(0, Math.round((list.length * scenario.share) / 20)));
+});
+print('mixed population', mixed);
+
+function crowd(n: number): NamedConductor[] {
+  const r = random(seed + n);
+  const colors = ['black', 'red', 'blue', 'white', 'green', 'brown', 'orange', 'yellow', 'gray'] as const;
+  return Array.from({ length: n }, (_, i) => {
+    const p = 0.7 + 0.3 * r.next();
+    return conductor(`c${i}`, { [r.pick(colors)]: p });
+  });
+}
+
+console.log('\n| conductors | median ms | worst ms | skipped share | gap to exact |');
+console.log('| --- | --- | --- | --- | --- |');
+for (const n of [6, 12, 40, 120]) {
+  const cs = crowd(n);
+  identify(cs, site());
+  const times = Array.from({ length: 9 }, () => {
+    const start = performance.now();
+    identify(cs, site());
+    return performance.now() - start;
+  }).sort((a, b) => a - b);
+  const sorted = [...cs].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const evidence = sorted.map(readEvidence);
+  const units = makeUnits(
+    sorted.map((c) => c.id),
+    site(),
+  );
+  const usual = posterior(evidence, site(), units);
+  const exact = posterior(evidence, site(), units, { skip: 0, singleSetLimit: 12 });
+  let gap = 0;
+  usual.roles.forEach((p, i) => {
+    gap = Math.max(gap, Math.abs(p - exact.roles[i]!));
+  });
+  console.log(
+    `| ${n} | ${times[4]!.toFixed(0)} | ${times[8]!.toFixed(0)} | ${usual.skipped.toExponential(1)} | ${gap.toExponential(1)} |`,
+  );
+}

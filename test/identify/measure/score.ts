@@ -1,0 +1,95 @@
+import { identify, roleMarginals } from '../../../src/identify';
+import { random } from '../random';
+import { rolesColorAllows } from './decides';
+import type { InventedSite, Scenario } from './sites';
+
+/** One conductor's answer: probability of the named role, whether it is right, whether color decides. */
+export interface Answer {
+  readonly probability: number;
+  readonly right: boolean;
+  readonly decided: boolean;
+  /** Probabilities of all roles with whether each is the true one: for calibration of the whole distribution. */
+  readonly covered: boolean;
+  readonly setSize: number;
+}
+
+export interface Score {
+  readonly conductors: number;
+  readonly accuracy: number;
+  readonly meanProbability: number;
+  /** Expected calibration error over ten equal bins of the probability of the named role. */
+  readonly ece: number;
+  readonly sure: number;
+  readonly sureAndWrong: number;
+  readonly decidedShare: number;
+  readonly decidedRight: number;
+  /** Of those that color cannot decide: share not above 0.9. */
+  readonly refusedRightly: number;
+  readonly highestUndecided: number;
+  /** The smallest set of roles that holds 95 % of the probability holds the true one. */
+  readonly setCovers: number;
+  readonly meanSetSize: number;
+}
+
+export function answers(site: InventedSite): Answer[] {
+  const map = identify(site.conductors, site.knowledge);
+  const allowed = rolesColorAllows(site.conductors, site.knowledge.systems);
+  return map.assignments.map((a) => {
+    const roles = roleMarginals(a);
+    const truth = site.truth[a.conductor]!.role;
+    let mass = 0;
+    const set = [];
+    for (const r of roles) {
+      if (mass >= 0.95) break;
+      set.push(r.role);
+      mass += r.probability;
+    }
+    return {
+      probability: roles[0]?.probability ?? 0,
+      right: roles[0]?.role === truth,
+      decided: (allowed.get(a.conductor)?.size ?? 0) === 1,
+      covered: set.includes(truth),
+      setSize: set.length,
+    };
+  });
+}
+
+export function play(scenario: Scenario, sites: number, seed: number): Answer[] {
+  const r = random(seed);
+  return Array.from({ length: sites }, () => answers(scenario.make(r))).flat();
+}
+
+export function ece(list: readonly Answer[]): number {
+  const bins = Array.from({ length: 10 }, () => ({ n: 0, p: 0, right: 0 }));
+  for (const a of list) {
+    const bin = bins[Math.min(9, Math.floor(10 * a.probability))]!;
+    bin.n++;
+    bin.p += a.probability;
+    bin.right += a.right ? 1 : 0;
+  }
+  return bins.reduce((sum, b) => sum + Math.abs(b.p - b.right), 0) / Math.max(1, list.length);
+}
+
+const share = (list: readonly Answer[], test: (a: Answer) => boolean): number =>
+  list.length === 0 ? Number.NaN : list.filter(test).length / list.length;
+const mean = (list: readonly Answer[], of: (a: Answer) => number): number =>
+  list.reduce((sum, a) => sum + of(a), 0) / Math.max(1, list.length);
+
+export function score(list: readonly Answer[]): Score {
+  const decided = list.filter((a) => a.decided);
+  const undecided = list.filter((a) => !a.decided);
+  return {
+    conductors: list.length,
+    accuracy: share(list, (a) => a.right),
+    meanProbability: mean(list, (a) => a.probability),
+    ece: ece(list),
+    sure: share(list, (a) => a.probability > 0.9),
+    sureAndWrong: share(list, (a) => a.probability > 0.9 && !a.right),
+    decidedShare: share(list, (a) => a.decided),
+    decidedRight: share(decided, (a) => a.right),
+    refusedRightly: share(undecided, (a) => a.probability <= 0.9),
+    highestUndecided: Math.max(0, ...undecided.map((a) => a.probability)),
+    setCovers: share(list, (a) => a.covered),
+    meanSetSize: mean(list, (a) => a.setSize),
+  };
+}
