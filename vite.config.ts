@@ -14,6 +14,7 @@ export default defineConfig({
     // opencv-ts has a `then`; with interop on, importing it never resolves.
     deps: { interopDefault: false },
     testTimeout: 30_000,
+    hookTimeout: 60_000,
     maxWorkers: 2,
   },
 });

@@ -3,16 +3,15 @@ import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
 import { nameCrossings, type TracedConductor, toConductor } from './trace/conductor';
 import { type Field, inField, makeField } from './trace/field';
-import { summarize, type Trace, traceAll } from './trace/instances';
+import { summarize, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
 import { pruneTraces } from './trace/prune';
 import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
 
-/** Shorter than this many widths, or less sure than this along the way, is not offered as a conductor. */
-const SHORTEST_IN_WIDTHS = 5;
-const LEAST_WIRE = 0.7;
-/** A row of marks is mostly gaps; a conductor is mostly seen. */
-const LEAST_SEEN = 0.6;
+/** Shorter than this many widths is a screw, a letter, a ferrule. */
+const SHORTEST_IN_WIDTHS = 4;
+/** Less likely than this to be a conductor is not offered. */
+const LEAST_PRESENCE = 0.5;
 /** More than this many in one photo is clutter; the surest are kept. */
 const MOST = 300;
 
@@ -30,17 +29,11 @@ export const makeTraceable = (raster: Raster, planes: Segmentation): Traceable =
 /** Every conductor that can be found with nobody pointing, surest and longest first. */
 export function findConductors({ field }: Traceable): TracedConductor[] {
   const linked = linkTraces(pruneTraces(field, traceAll(field, 2000)));
-  const kept = linked.filter(
-    ({ trace }) =>
-      trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth &&
-      trace.wire >= LEAST_WIRE &&
-      seenShare(trace) >= LEAST_SEEN,
-  );
-  return nameCrossings(
-    uniquely(
-      kept.slice(0, MOST).map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability)),
-    ),
-  );
+  const long = linked.filter(({ trace }) => trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth);
+  const conductors = long
+    .map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability))
+    .filter(({ conductor }) => conductor.presence >= LEAST_PRESENCE);
+  return nameCrossings(uniquely(conductors.slice(0, MOST)));
 }
 
 /** Ids are made of places; two traces through the same three places get a counter. */
@@ -53,8 +46,6 @@ function uniquely(traced: readonly TracedConductor[]): TracedConductor[] {
     return n === 1 ? one : { ...one, conductor: { ...one.conductor, id: `${id}.${n}` } };
   });
 }
-
-const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).length / trace.points.length;
 
 /** The conductor under a point, or undefined where the point lies outside the picture. */
 export function traceTap({ field }: Traceable, at: Point): TracedConductor | undefined {

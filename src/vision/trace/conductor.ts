@@ -3,21 +3,12 @@ import { type Field, indexAt, inField } from './field';
 import type { StopReason, TracePoint } from './follow';
 import type { Trace } from './instances';
 import { outlines } from './outline';
+import { presenceOf } from './presence';
 
 /** A conductor and the trace it came from; the trace is needed again to read its ribbon. */
 export interface TracedConductor {
   readonly conductor: Conductor;
   readonly trace: Trace;
-}
-
-/**
- * Probability that a trace is a conductor: long for its width and sure along the way. Weights set by eye on rendered
- * scenes; shown to the user only as an order, never as proof.
- */
-export function presenceOf(trace: Trace): number {
-  const lengthInWidths = trace.lengthPx / (2 * trace.halfWidth);
-  const logit = 1.1 * Math.log(lengthInWidths / 5) + 5 * (trace.wire - 0.75) + 0.3;
-  return 1 / (1 + Math.exp(-logit));
 }
 
 /** Makes the public value of a trace. `bare` is the mean probability of bare metal along it, where known. */
@@ -28,7 +19,7 @@ export function toConductor(field: Field, trace: Trace, origin: ConductorOrigin,
     origin,
     covering: bare !== undefined && bare > 0.5 ? 'bare' : 'insulated',
     coveringConfidence: bare === undefined ? 0.5 : Math.max(bare, 1 - bare),
-    presence: origin === 'found' ? presenceOf(trace) : 1,
+    presence: origin === 'found' ? presenceOf(field, trace) : 1,
     outlines: outlines(trace.points),
     centerline: trace.points.map((p) => [tenth(p.at[0]), tenth(p.at[1])] as const),
     widthPx: tenth(2 * trace.halfWidth),
