@@ -6,12 +6,26 @@ void panel(Builder&);
 void cabinet(Builder&);
 void terminals(Builder&);
 void table(Builder&);
+void gutter(Builder&);
+void junction(Builder&);
+void coils(Builder&);
+void closeup(Builder&);
+void held(Builder&);
+void leads(Builder&);
+void ribbons(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
     {"cabinet", cabinet},
     {"terminals", terminals},
     {"table", table},
+    {"gutter", gutter},
+    {"junction", junction},
+    {"coils", coils},
+    {"closeup", closeup},
+    {"held", held},
+    {"leads", leads},
+    {"ribbons", ribbons},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }
