@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { viewOf } from '../../src/app/state/use-photo-view';
 import { createThinker } from '../../src/app/thinking/client';
-import type { Thoughts } from '../../src/app/thinking/think';
+import type { Conclusion } from '../../src/app/thinking/think';
 import type { ThinkCall } from '../../src/app/thinking/worker';
 import { photo, upright } from './fixtures/findings';
 
@@ -13,7 +13,7 @@ const request = {
   options: {},
   map: null,
 };
-const thoughts: Thoughts = {
+const conclusion: Conclusion = {
   map: MAP,
   verdict: {
     conductors: [{ conductor: 'a', standing: 'metered', missing: [], agree: ['r'], contradict: [] }],
@@ -21,62 +21,86 @@ const thoughts: Thoughts = {
     explanations: [],
     changes: [],
   },
-  plan: { next: [], required: {}, stops: [] },
 };
 
-/** A worker whose answers the test writes. */
-function fakeWorker() {
+/** Workers whose answers the test writes. */
+function fakeWorkers() {
   const calls: ThinkCall[] = [];
-  const worker = { postMessage: (call: ThinkCall) => calls.push(call), terminate: vi.fn() } as unknown as Worker;
-  return { calls, worker, answer: (data: unknown) => worker.onmessage?.({ data } as MessageEvent) };
+  const made: Worker[] = [];
+  const make = (): Worker => {
+    const worker = { postMessage: (call: ThinkCall) => calls.push(call), terminate: vi.fn() } as unknown as Worker;
+    made.push(worker);
+    return worker;
+  };
+  const answer = (call: number, rest: object): void => {
+    made.at(-1)?.onmessage?.({ data: { id: calls[call]?.id, ...rest } } as MessageEvent);
+  };
+  return { calls, made, make, answer };
 }
 
 describe('thinker', () => {
   test('each call gets its own answer', async () => {
-    const fake = fakeWorker();
-    const think = createThinker(() => fake.worker);
-    const both = [think(request), think(request)];
-    fake.answer({ id: fake.calls[1]!.id, fault: 'no' });
-    fake.answer({ id: fake.calls[0]!.id, thoughts });
-    await expect(both[0]).resolves.toBe(thoughts);
+    const fake = fakeWorkers();
+    const thinker = createThinker(fake.make);
+    const both = [thinker.conclude(request), thinker.conclude(request)];
+    fake.answer(1, { fault: 'no' });
+    fake.answer(0, { answer: conclusion });
+    await expect(both[0]).resolves.toBe(conclusion);
     await expect(both[1]).rejects.toMatchObject({ kind: 'engine failed' });
   });
 
+  test('a new conclusion does not wait for planning: it ends it', async () => {
+    const fake = fakeWorkers();
+    const thinker = createThinker(fake.make);
+    const planning = thinker.plan(request);
+    const concluding = thinker.conclude(request);
+    await expect(planning).rejects.toMatchObject({ kind: 'cancelled' });
+    expect(fake.made[0]?.terminate).toHaveBeenCalledOnce();
+    expect(fake.made).toHaveLength(2);
+    fake.answer(1, { answer: conclusion });
+    await expect(concluding).resolves.toBe(conclusion);
+  });
+
+  test('a conclusion under way is not ended by another', () => {
+    const fake = fakeWorkers();
+    const thinker = createThinker(fake.make);
+    void thinker.conclude(request);
+    void thinker.conclude(request);
+    expect(fake.made).toHaveLength(1);
+  });
+
   test('a worker that dies fails every call, and the next call starts another', async () => {
-    const made: ReturnType<typeof fakeWorker>[] = [];
-    const think = createThinker(() => {
-      const fake = fakeWorker();
-      made.push(fake);
-      return fake.worker;
-    });
-    const lost = think(request);
-    made[0]!.worker.onerror?.(new Event('error') as ErrorEvent);
+    const fake = fakeWorkers();
+    const thinker = createThinker(fake.make);
+    const lost = thinker.conclude(request);
+    fake.made[0]?.onerror?.(new Event('error') as ErrorEvent);
     await expect(lost).rejects.toMatchObject({ kind: 'engine failed' });
-    const next = think(request);
-    expect(made).toHaveLength(2);
-    made[1]!.answer({ id: made[1]!.calls[0]!.id, thoughts });
-    await expect(next).resolves.toBe(thoughts);
+    const next = thinker.conclude(request);
+    expect(fake.made).toHaveLength(2);
+    fake.answer(1, { answer: conclusion });
+    await expect(next).resolves.toBe(conclusion);
   });
 });
 
 describe('view of a photo', () => {
   const shown = photo('p', [upright('a', 100), upright('b', 200)]);
+  const sure = { conclusion, stale: false, problem: null };
 
   test('conductors go by their place in the list', () => {
-    const view = viewOf(shown, { thoughts, stale: false, problem: null });
+    const view = viewOf(shown, sure);
     expect([view.labelOf('a'), view.labelOf('b'), view.labelOf('gone')]).toEqual(['1', '2', '?']);
   });
 
   test('metered holds only while nothing has changed since it was judged', () => {
-    expect(viewOf(shown, { thoughts, stale: false, problem: null }).standingOf('a')).toBe('metered');
-    expect(viewOf(shown, { thoughts, stale: true, problem: null }).standingOf('a')).toBe('by color');
-    expect(viewOf(shown, { thoughts: null, stale: true, problem: null }).standingOf('a')).toBe('by color');
-    expect(viewOf(shown, { thoughts, stale: false, problem: null }).standingOf('b')).toBe('by color');
+    expect(viewOf(shown, sure).standingOf('a')).toBe('metered');
+    expect(viewOf(shown, { ...sure, stale: true }).standingOf('a')).toBe('by color');
+    expect(viewOf(shown, { ...sure, conclusion: null, stale: true }).standingOf('a')).toBe('by color');
+    expect(viewOf(shown, sure).standingOf('b')).toBe('by color');
   });
 
   test('the word of the user goes with its conductor', () => {
     const word = { name: 'blue', by: 'x', at: 'now' } as const;
-    const view = viewOf({ ...shown, words: { b: word } }, { thoughts, stale: false, problem: null });
+    const view = viewOf({ ...shown, words: { b: word } }, sure);
     expect(view.conductors.map((c) => c.userWord)).toEqual([undefined, word]);
   });
 });

@@ -26,9 +26,9 @@ import { PhotoScreen } from './photo/photo-screen';
 export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: JobPhoto }) {
   const bench = useWorkbench(job, photo);
   const view = usePhotoView(job, photo);
-  const meter = useMeter(job, photo, view);
   const [path] = useLocation();
   const step = stepOf(path);
+  const meter = useMeter(job, photo, view, step === 'meter');
   const locked = !mayMeasure(job);
   const padLocked = locked || (needsLifting(meter.target) && !mayLift(job));
   return (

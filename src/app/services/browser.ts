@@ -11,7 +11,7 @@ export function browserServices(): Services {
   return {
     store: lateStore(openJobStore()),
     engine: createInspectClient(),
-    think: createThinker(),
+    thinker: createThinker(),
     samples: sampleScenes(),
     now: () => new Date().toISOString(),
     newId: () => crypto.randomUUID(),

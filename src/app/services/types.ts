@@ -1,6 +1,6 @@
 import type { InspectClient } from '../../inspect';
 import type { JobStore } from '../../record';
-import type { Think } from '../thinking/client';
+import type { Thinker } from '../thinking/client';
 
 /** An invented demonstration scene. */
 export interface SampleScene {
@@ -14,7 +14,7 @@ export interface SampleScene {
 export interface Services {
   readonly store: Omit<JobStore, 'close' | 'log'>;
   readonly engine: InspectClient;
-  readonly think: Think;
+  readonly thinker: Thinker;
   readonly samples: readonly SampleScene[];
   readonly now: () => string;
   readonly newId: () => string;

@@ -3,7 +3,6 @@ import type {
   ConductorVerdict,
   Job,
   JobPhoto,
-  MeterPlan,
   NamedConductor,
   PhaseMap,
   Problem,
@@ -13,20 +12,19 @@ import type {
 } from '../../flow';
 import { colorWord } from '../text/names';
 import { conductorsWithWords } from '../thinking/request';
-import type { Thoughts } from '../thinking/think';
-import { type ThoughtState, useThoughts } from '../thinking/use-thoughts';
+import type { Conclusion } from '../thinking/think';
+import { type ConclusionState, useConclusion } from '../thinking/use-conclusion';
 
 /** A photo of a job as the screens show it: what was read, said, inferred and measured, brought together. */
 export interface PhotoView {
   readonly conductors: readonly NamedConductor[];
   /** The phase map after the readings. */
   readonly map: PhaseMap;
-  readonly plan: MeterPlan;
   readonly verdict: Verdict;
   /** Something has changed and is still being thought through. */
   readonly stale: boolean;
-  /** False until the photo has been thought through once: nothing is known yet of checks and standings. */
-  readonly ready: boolean;
+  /** What all of this rests on; null until the photo has been thought through once. */
+  readonly conclusion: Conclusion | null;
   readonly problem: Problem | null;
   /** The number a conductor goes by on screen: its place in the list. */
   readonly labelOf: (conductor: string) => string;
@@ -37,29 +35,27 @@ export interface PhotoView {
   readonly tapeWords: (conductor: NamedConductor) => string;
 }
 
-/** Before the first thoughts are there: the map as it was kept, nothing planned, nothing proved. */
-const notYet = (photo: JobPhoto): Thoughts => {
+/** Before the first conclusion: the map as it was kept, nothing proved. */
+const notYet = (photo: JobPhoto): Conclusion => {
   const { map } = photo.findings;
   return {
     map,
     verdict: { conductors: [], map, explanations: [], changes: [] },
-    plan: { next: [], required: {}, stops: [] },
   };
 };
 
-export function viewOf(photo: JobPhoto, { thoughts, stale, problem }: ThoughtState): PhotoView {
+export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: ConclusionState): PhotoView {
   const conductors = conductorsWithWords(photo);
-  const { verdict, plan } = thoughts ?? notYet(photo);
+  const { verdict } = conclusion ?? notYet(photo);
   const labels = new Map(conductors.map((c, i) => [c.id, String(i + 1)]));
   const verdicts = new Map(verdict.conductors.map((v) => [v.conductor, v]));
   const roles = new Map(verdict.map.assignments.map((a) => [a.conductor, a.roles[0]]));
   return {
     conductors,
     map: verdict.map,
-    plan,
     verdict,
     stale,
-    ready: thoughts !== null,
+    conclusion,
     problem,
     labelOf: (id) => labels.get(id) ?? '?',
     // What rests on the old state may no longer hold: nothing is called metered until it has been judged again.
@@ -71,6 +67,6 @@ export function viewOf(photo: JobPhoto, { thoughts, stale, problem }: ThoughtSta
 }
 
 export function usePhotoView(job: Job, photo: JobPhoto): PhotoView {
-  const { thoughts, stale, problem } = useThoughts(job, photo);
-  return useMemo(() => viewOf(photo, { thoughts, stale, problem }), [photo, thoughts, stale, problem]);
+  const { conclusion, stale, problem } = useConclusion(job, photo);
+  return useMemo(() => viewOf(photo, { conclusion, stale, problem }), [photo, conclusion, stale, problem]);
 }

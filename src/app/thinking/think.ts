@@ -13,18 +13,17 @@ export interface ThinkRequest {
 }
 
 /** What follows from a photo's conductors, the site and the readings. */
-export interface Thoughts {
+export interface Conclusion {
   /** The phase map by color alone. */
   readonly map: PhaseMap;
   readonly verdict: Verdict;
-  readonly plan: MeterPlan;
 }
 
-export function think({ conductors, site, readings, options, map }: ThinkRequest): Thoughts {
+export function conclude({ conductors, site, readings, options, map }: ThinkRequest): Conclusion {
   const byColor = map ?? identify(conductors, site);
-  return {
-    map: byColor,
-    verdict: judge(byColor, readings, options),
-    plan: planChecks(byColor, readings, options),
-  };
+  return { map: byColor, verdict: judge(byColor, readings, options) };
 }
+
+/** The checks still to make; much slower than concluding where many conductors are in play. */
+export const plan = ({ conductors, site, readings, options, map }: ThinkRequest): MeterPlan =>
+  planChecks(map ?? identify(conductors, site), readings, options);

@@ -1,25 +1,23 @@
-import { type ThinkRequest, type Thoughts, think } from './think';
+import type { MeterPlan } from '../../flow';
+import { type Conclusion, conclude, plan, type ThinkRequest } from './think';
 
 export interface ThinkCall {
   readonly id: number;
+  readonly about: 'conclusion' | 'plan';
   readonly request: ThinkRequest;
 }
 
-export interface ThinkReply {
-  readonly id: number;
-  /** Absent when thinking failed. */
-  readonly thoughts?: Thoughts;
-  readonly fault?: string;
-}
+export type ThinkReply =
+  | { readonly id: number; readonly answer: Conclusion | MeterPlan }
+  | { readonly id: number; readonly fault: string };
 
 self.onmessage = (event: MessageEvent<ThinkCall>) => {
-  const { id, request } = event.data;
-  const reply = (): ThinkReply => {
-    try {
-      return { id, thoughts: think(request) };
-    } catch (error) {
-      return { id, fault: String(error) };
-    }
-  };
-  self.postMessage(reply());
+  const { id, about, request } = event.data;
+  let reply: ThinkReply;
+  try {
+    reply = { id, answer: about === 'plan' ? plan(request) : conclude(request) };
+  } catch (error) {
+    reply = { id, fault: String(error) };
+  }
+  self.postMessage(reply);
 };

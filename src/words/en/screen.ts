@@ -260,6 +260,7 @@ export const SCREEN_WORDS = {
   'screen.jurisdiction.JP': 'Japan',
 
   'screen.meter.title': 'Meter checks',
+  'screen.meter.planning': 'Working out what to measure first',
   'screen.meter.stop': 'Stop',
   'screen.meter.next': 'Next check',
   'screen.meter.again': 'Take this reading again',

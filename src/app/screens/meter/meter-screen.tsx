@@ -25,7 +25,8 @@ interface MeterScreenProps {
 
 /** Measuring: first the safety steps, then one check after the other, each judged at once. */
 export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
-  const { plan, verdict } = view;
+  const { verdict } = view;
+  const { plan, ready, stale } = meter.planState;
   return (
     <div className="stack">
       <ScreenHeading>{t('screen.meter.title')}</ScreenHeading>
@@ -40,14 +41,15 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
         <>
           <ChangeNote photo={bench.photo} view={view} />
           <Explanations verdict={verdict} labelOf={view.labelOf} onPick={meter.pick} />
+          {!ready && <p role="status">{t('screen.meter.planning')}</p>}
           <CheckCard meter={meter} view={view} />
           {needsLifting(meter.target) && !mayLift(bench.job) && <LiftGate job={bench.job} />}
           {meter.target && <Cautions />}
-          {view.ready && !meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
+          {ready && !stale && !meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
         </>
       )}
-      {view.ready && <CoverageTable view={view} />}
+      {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
       <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
       <PhasorPicture view={view} />
     </div>

@@ -38,6 +38,8 @@ export function PhasorPicture({ view }: { readonly view: PhotoView }) {
 /** Half of the drawing's side, and how much of it the voltages may fill. */
 const HALF = 150;
 const FILL = 96;
+/** Room for names beside the outer points. */
+const MARGIN = 60;
 
 function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
   const k = FILL / (diagram.reach || 1);
@@ -46,7 +48,7 @@ function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
     HALF - p.y * k,
   ];
   return (
-    <svg className="phasors" viewBox={`0 0 ${2 * HALF} ${2 * HALF}`} aria-hidden="true">
+    <svg className="phasors" viewBox={`${-MARGIN} 0 ${2 * (HALF + MARGIN)} ${2 * HALF}`} aria-hidden="true">
       {diagram.edges.map((e) => {
         const [x1, y1] = at(diagram.points[e.from] ?? { x: 0, y: 0 });
         const [x2, y2] = at(diagram.points[e.to] ?? { x: 0, y: 0 });

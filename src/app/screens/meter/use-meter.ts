@@ -6,6 +6,7 @@ import { meterOptions } from '../../state/meter-options';
 import { useOpenJob } from '../../state/use-job';
 import type { PhotoView } from '../../state/use-photo-view';
 import { t } from '../../text/t';
+import { type PlanState, usePlan } from '../../thinking/use-plan';
 import { EMPTY_ENTRY, type Entry, entered } from './entry';
 
 /** What a reading is taken of: a check of the plan, or an earlier reading taken again. */
@@ -14,6 +15,7 @@ export type Target = Pick<Check, 'from' | 'to' | 'third' | 'function' | 'conditi
 };
 
 export interface MeterState {
+  readonly planState: PlanState;
   readonly check: Check | null;
   readonly target: Target | null;
   readonly entry: Entry;
@@ -27,8 +29,9 @@ export interface MeterState {
   readonly correct: () => void;
 }
 
-/** Which check is in hand and what has been typed for it. */
-export function useMeter(job: Job, photo: JobPhoto, view: PhotoView): MeterState {
+/** Which check is in hand and what has been typed for it. Plans while `wanted`. */
+export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boolean): MeterState {
+  const planState = usePlan(job, photo, view, wanted);
   const { edit } = useOpenJob();
   const { now, newId } = useServices();
   const [picked, setPicked] = useState<string | null>(null);
@@ -36,7 +39,8 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView): MeterState
   const [entry, setEntry] = useState<Entry>(EMPTY_ENTRY);
   const [asked, setAsked] = useState<{ readonly message: Message; readonly reading: Reading } | null>(null);
 
-  const check = again ? null : (view.plan.next.find((c) => c.id === picked) ?? view.plan.next[0] ?? null);
+  const { next } = planState.plan;
+  const check = again ? null : (next.find((c) => c.id === picked) ?? next[0] ?? null);
   const target: Target | null = again ? { ...pointsOf(again), supersedes: again.id } : check;
 
   const reset = (): void => {
@@ -66,11 +70,12 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView): MeterState
   };
 
   return {
+    planState,
     check,
     target,
     entry,
-    setEntry: (next) => {
-      setEntry(next);
+    setEntry: (typed) => {
+      setEntry(typed);
       setAsked(null);
     },
     asked: asked?.message ?? null,

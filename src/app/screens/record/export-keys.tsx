@@ -9,7 +9,7 @@ import { standingsOf } from '../../thinking/standings';
 
 /** Hands the record out as files. */
 export function ExportKeys({ job }: { readonly job: Job }) {
-  const { store, think } = useServices();
+  const { store, thinker } = useServices();
   const [problem, setProblem] = useState<Problem | null>(null);
   const hand = (make: Promise<Blob>, extension: string): void => {
     setProblem(null);
@@ -18,7 +18,7 @@ export function ExportKeys({ job }: { readonly job: Job }) {
       (error: unknown) => setProblem(toProblem(error)),
     );
   };
-  const exportCsv = async (of: Job): Promise<Blob> => store.exportCsv(of, await standingsOf(of, think));
+  const exportCsv = async (of: Job): Promise<Blob> => store.exportCsv(of, await standingsOf(of, thinker));
   return (
     <section className="stack" aria-labelledby="export">
       <h2 id="export">{t('screen.export.title')}</h2>

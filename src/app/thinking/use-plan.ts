@@ -1,0 +1,55 @@
+import { useEffect, useState } from 'react';
+import type { Job, JobPhoto, MeterPlan } from '../../flow';
+import { checkId } from '../../verify';
+import { useServices } from '../services/context';
+import type { PhotoView } from '../state/use-photo-view';
+import { requestFor } from './request';
+import type { Conclusion } from './think';
+
+interface Planned {
+  readonly of: Conclusion;
+  readonly plan: MeterPlan;
+}
+
+const NO_PLAN: MeterPlan = { next: [], required: {}, stops: [] };
+
+export interface PlanState {
+  readonly plan: MeterPlan;
+  /** False before the first plan: an empty one then means nothing. */
+  readonly ready: boolean;
+  /** A newer plan is being made; until then checks already answered are left out of the old one. */
+  readonly stale: boolean;
+}
+
+/** The checks still to make on a photo. Planned while `wanted`, after each new conclusion. */
+export function usePlan(job: Job, photo: JobPhoto, view: PhotoView, wanted: boolean): PlanState {
+  const { thinker } = useServices();
+  const [planned, setPlanned] = useState<Planned | null>(null);
+  const { conclusion, stale } = view;
+  const due = wanted && !stale && conclusion !== null && planned?.of !== conclusion;
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a conclusion stands for all that it rests on
+  useEffect(() => {
+    if (!due || !conclusion) return undefined;
+    let current = true;
+    thinker.plan(requestFor(job, photo, conclusion.map)).then(
+      (plan) => {
+        if (current) setPlanned({ of: conclusion, plan });
+      },
+      // Cancelled by a newer conclusion, whose own plan follows; a fault shows there as well.
+      () => {},
+    );
+    return () => {
+      current = false;
+    };
+  }, [thinker, conclusion, due]);
+
+  const fresh = planned !== null && planned.of === conclusion && !stale;
+  if (!planned) return { plan: NO_PLAN, ready: false, stale: true };
+  return { plan: fresh ? planned.plan : unanswered(planned.plan, photo), ready: true, stale: !fresh };
+}
+
+function unanswered(plan: MeterPlan, photo: JobPhoto): MeterPlan {
+  const answered = new Set(photo.readings.map(checkId));
+  return { ...plan, next: plan.next.filter((check) => !answered.has(check.id)) };
+}
