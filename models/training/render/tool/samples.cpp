@@ -182,8 +182,8 @@ static void faded_single(Builder& b, Sample& s) {
   }
   Wire& w = s.wires[0];
   Style st = wire_style(b, w, 0.4f);
-  st.fade0 = 0.15f;
-  st.fade1 = 0.5f;
+  st.fade0 = 0.08f;
+  st.fade1 = 0.34f;
   st.dust = 0.25f;
   st.dirt = 0.25f;
   st.rough = 0.6f;
