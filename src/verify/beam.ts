@@ -1,7 +1,7 @@
 import type { Reading } from '../flow';
-import { bestLogLikelihood, LEVEL_LOG_PRIOR, logLikelihood, type Sight } from './likelihood';
+import { bestLogLikelihood, LEVEL_LOG_PRIOR, logLikelihood } from './likelihood';
 import type { Meter } from './meter';
-import { type SightTable, sightTable } from './sight-table';
+import { type NumberedSight, type SightTable, sightTable } from './sight-table';
 import { conductorsOf } from './test-point';
 import type { Variant } from './variant';
 
@@ -62,8 +62,8 @@ function rowOf(factor: Factor, at: number, meter: Meter): Float64Array {
   const kind = factor.table.of[at] as number;
   const known = factor.rows[kind];
   if (known) return known;
-  const sight = factor.table.classes[kind] as Sight;
-  const made = logLikelihood(factor.reading, sight, factor.table.keys[kind] ?? '', meter);
+  const { sight, id } = factor.table.classes[kind] as NumberedSight;
+  const made = logLikelihood(factor.reading, sight, id, meter);
   factor.rows[kind] = made;
   return made;
 }

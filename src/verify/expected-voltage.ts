@@ -29,7 +29,7 @@ export const DROP_SHARE = 0.05;
  * Leakage puts ground anywhere between the lines of an isolated system; these shares of the line to line voltage
  * are what is called "near half" here. Common practice, no source.
  */
-const FLOATING_SHARE: readonly [number, number] = [0.2, 0.8];
+const FLOATING_SHARE: readonly [number, number] = [0.2, 0.75];
 
 /** Where ground stands among the points of a system; for a floating one, where equal leakage would put it. */
 export const groundOf = (model: SystemModel): Phasor =>

@@ -148,22 +148,34 @@ export function bestLogLikelihood(reading: Reading, meter: Meter): number {
   return Math.log(Math.max(1 / (narrow * Math.sqrt(2 * Math.PI)), decay(value, 0.5), decay(value, 1.2)));
 }
 
-/** Rows already computed: the same value is weighed again after every new reading, under many supplies. */
-const ROWS = new Map<string, Float64Array>();
-const MOST_ROWS = 50_000;
+interface Rows {
+  readonly meter: Meter;
+  readonly meantFor: readonly number[];
+  readonly bySight: (Float64Array | undefined)[];
+}
 
-/** Log likelihood of a reading for every supply level, mistakes included. `key` is `sightKey(sight)`. */
-export function logLikelihood(reading: Reading, sight: Sight, key: string, meter: Meter): Float64Array {
-  const name = `${reading.value}#${reading.function}#${key}#${meter.accuracyPercent}#${meter.accuracyVolts}`;
-  const known = ROWS.get(name);
+/** Rows already computed for a reading: it is weighed again after every new one, under many supplies. */
+const ROWS = new WeakMap<Reading, Rows>();
+
+function rowsOf(reading: Reading, meter: Meter): Rows {
+  const known = ROWS.get(reading);
+  if (known?.meter === meter) return known;
+  const made = { meter, meantFor: typeof reading.value === 'number' ? slips(reading.value) : [], bySight: [] };
+  ROWS.set(reading, made);
+  return made;
+}
+
+/** Log likelihood of a reading for every supply level, mistakes included. `id` numbers the sight. */
+export function logLikelihood(reading: Reading, sight: Sight, id: number, meter: Meter): Float64Array {
+  const rows = rowsOf(reading, meter);
+  const known = rows.bySight[id];
   if (known) return known;
-  if (ROWS.size >= MOST_ROWS) ROWS.clear();
-  const meantFor = typeof reading.value === 'number' ? slips(reading.value) : [];
-  const made = Float64Array.from(LEVELS, (level) => {
-    const [a, b, c] = causes(reading, sight, level, meter, meantFor);
-    return Math.log(a + b + c + FLOOR);
-  });
-  ROWS.set(name, made);
+  const made = new Float64Array(LEVELS.length);
+  for (let l = 0; l < made.length; l++) {
+    const [a, b, c] = causes(reading, sight, LEVELS[l] as number, meter, rows.meantFor);
+    made[l] = Math.log(a + b + c + FLOOR);
+  }
+  rows.bySight[id] = made;
   return made;
 }
 

@@ -10,10 +10,26 @@ import type { VariantCore } from './variant';
  * of states i, j, k of its conductors in the order of the leads (fixed leads take no place).
  */
 export interface SightTable {
-  readonly classes: readonly Sight[];
-  /** Text of each class, the same for the same sight in any table. */
-  readonly keys: readonly string[];
+  readonly classes: readonly NumberedSight[];
   readonly of: Uint16Array;
+}
+
+/** A sight and its number, the same for the same sight in any table. */
+export interface NumberedSight {
+  readonly id: number;
+  readonly sight: Sight;
+}
+
+/** Sights met so far; they depend on nothing but nominal voltages, so there are a few thousand at most. */
+const NUMBERED = new Map<string, NumberedSight>();
+
+function numbered(sight: Sight): NumberedSight {
+  const key = sightKey(sight);
+  const known = NUMBERED.get(key);
+  if (known) return known;
+  const made = { id: NUMBERED.size, sight };
+  NUMBERED.set(key, made);
+  return made;
 }
 
 /** Tables depend only on the supply and the kind of reading, so they outlive a judgement. */
@@ -30,8 +46,8 @@ function build(core: VariantCore, reading: Reading): SightTable {
   const { states } = core;
   const size = states.length ** free.length;
   const of = new Uint16Array(size);
-  const classes: Sight[] = [];
-  const index = new Map<string, number>();
+  const classes: NumberedSight[] = [];
+  const index = new Map<number, number>();
   const pick: (State | null)[] = leads.map(() => null);
   for (let at = 0; at < size; at++) {
     let rest = at;
@@ -39,17 +55,16 @@ function build(core: VariantCore, reading: Reading): SightTable {
       pick[lead] = states[rest % states.length] ?? null;
       rest = Math.floor(rest / states.length);
     }
-    const sight = sightOf(reading, pick, core);
-    const key = sightKey(sight);
-    const known = index.get(key);
+    const one = numbered(sightOf(reading, pick, core));
+    const known = index.get(one.id);
     const place = known ?? classes.length;
     if (known === undefined) {
-      index.set(key, place);
-      classes.push(sight);
+      index.set(one.id, place);
+      classes.push(one);
     }
     of[at] = place;
   }
-  return { classes, keys: [...index.keys()], of };
+  return { classes, of };
 }
 
 /** The table for a reading under a supply; made once per kind of reading. */

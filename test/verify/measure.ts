@@ -4,8 +4,9 @@
  *   npm run measure:verify -- [--survive N] [--policies N] [--named N] [--regret N] [--seed S]
  */
 import { parseArgs } from 'node:util';
+import type { Reading } from '../../src/flow';
 import { planChecks } from '../../src/verify';
-import { assess } from '../../src/verify/assess';
+import { type Assessment, assess } from '../../src/verify/assess';
 import { explain } from '../../src/verify/explain';
 import { Chance } from './sim/chance';
 import { names } from './sim/names';
@@ -29,20 +30,22 @@ const seed = Number(values.seed);
 const OPTIONS = { meter: METER };
 
 /** All required readings of what the map claims, taken honestly; then those the changed claims ask for in addition. */
-function readAll(site: Site, chance: Chance): ReturnType<typeof readingOf>[] {
-  const readings: ReturnType<typeof readingOf>[] = [];
+function readAll(site: Site, chance: Chance): Assessment {
+  const readings: Reading[] = [];
+  let state = assess(site.map, readings, OPTIONS);
+  const asked = new Set<string>();
   for (let round = 0; round < 3; round++) {
-    const { needs } = assess(site.map, readings, OPTIONS);
-    const known = new Set(readings.map((r) => JSON.stringify([r.from, r.to, r.function, r.condition])));
-    const more = needs.filter((n) => !known.has(JSON.stringify([n.from, n.to, n.function, n.condition])));
+    const more = state.needs.filter((n) => !asked.has(n.id));
+    for (const n of more) asked.add(n.id);
     const taken = more.flatMap((n) => {
       const value = measure(n, site, chance);
       return value === null ? [] : [readingOf(n, value)];
     });
     if (taken.length === 0) break;
     readings.push(...taken);
+    state = assess(site.map, readings, OPTIONS);
   }
-  return readings;
+  return state;
 }
 
 /** Upper bound of a rate at 95 % when `hits` of `n` were seen (exact for 0, Wilson-free normal bound above). */
@@ -58,7 +61,7 @@ function survive(n: number): void {
   for (let k = 0; k < n; k++) {
     const chance = new Chance(seed * 1_000_003 + k);
     const site = makeSite(chance, { circuits: chance.next() < 0.2 ? 2 : 1 });
-    const state = assess(site.map, readAll(site, chance), OPTIONS);
+    const state = readAll(site, chance);
     const metered = state.conductors.every((c) => c.standing === 'metered');
     if (site.wrong === 'nothing') {
       right += 1;
@@ -72,7 +75,7 @@ function survive(n: number): void {
         console.log(`survived: seed ${seed} site ${k} ${site.supply.id} ${site.wrong} ${bad.join(' ')}`);
       }
     }
-    if (k % 2000 === 1999)
+    if (k % 1000 === 999)
       console.error(`${k + 1} sites, ${((Date.now() - started) / (k + 1)).toFixed(1)} ms each, survived ${survived}`);
   }
   console.log(
