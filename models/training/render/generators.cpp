@@ -13,6 +13,7 @@ void closeup(Builder&);
 void held(Builder&);
 void leads(Builder&);
 void ribbons(Builder&);
+void negatives(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
@@ -26,6 +27,7 @@ static const Generator kGenerators[] = {
     {"held", held},
     {"leads", leads},
     {"ribbons", ribbons},
+    {"negatives", negatives},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }

@@ -1,10 +1,10 @@
 // Coils and spools: hanks of many touching turns of one color, tied or loose, and wire on reels.
 //
-// 1 to 4 hanks (one 45 %) of 6 to 32 turns (log), diameter 0.9 to 9 mm, coil radius 7 to 20 diameters (so a turn is 3
+// 1 to 4 hanks (one 45 %) of 7 to 36 turns (log), diameter 0.9 to 9 mm, coil radius 7 to 20 diameters (so a turn is 3
 // to 60 px wide), each of one color with a stripe in 15 %; cross-section round, flat or tall; oval by up to 35 %; ties
 // of string, tape, bare steel or plastic in 70 %, 0 to 4 each; free ends leave the hank. 20 % of hanks loosely wound.
 // 25 % of scenes show a reel instead (flanges of plastic, wood or cardboard) with rows of turns in one or two layers.
-// Surface: any. View 0.5 to 3.5 coil diameters, so some pictures show nothing but turns. Tilt to 60 degrees.
+// Surface: any, near white in 30 % more. View 0.5 to 3.5 coil diameters, so some pictures show nothing but turns. Tilt to 60 degrees.
 #include <algorithm>
 
 #include "../builder.hpp"
@@ -178,7 +178,7 @@ void coils(Builder& b) {
   float R = D * r.log(7, 20);
   bool spool = r.chance(0.25f);
   int n = spool ? r.pick(1, 3) : r.chance(0.45f) ? 1 : r.pick(2, 4);
-  int top = any_surface(b, R * 4);
+  int top = r.chance(0.3f) ? b.textured(kPainted, b.gray(r.range(0.5f, 0.9f)), b.pigment(pgDust), r.log(20, 200), r.range(0, 0.15f)) : any_surface(b, R * 4);
   b.span(v3(-R * 14, -R * 14, -10), v3(R * 14, R * 14, 0), top, 0);
   b.floor_plane(v3(0, 0, 1), 0);
   bool same = r.chance(0.5f);
@@ -194,7 +194,7 @@ void coils(Builder& b) {
       b.pop();
       continue;
     }
-    int turns = (int)r.log(6, n > 2 ? 16 : 32);
+    int turns = (int)r.log(7, n > 2 ? 18 : 36);
     Quat q = turn(v3(0, 0, 1), a);
     if (i && r.chance(0.3f)) {   // leaning on another
       p = at + v3(cosf(a), sinf(a), 0) * (R * 1.2f) + v3(0, 0, R * 0.55f);

@@ -1,0 +1,22 @@
+// Things that are no conductors but share something with them: length, roundness, parallel lines, strong color, gloss.
+// Each draws itself in the current frame on z = 0, about `size` mm large, centered on the origin.
+#pragma once
+#include "../builder.hpp"
+
+namespace hp {
+
+constexpr int kDecoys = 25;
+
+/** Plastic or paint of any insulation color (70 %) or a usual housing color. */
+int vivid(Builder& b);
+
+/** Decoy number 0 .. kDecoys - 1; see the switch in decoys.cpp. */
+void decoy(Builder& b, int kind, float size);
+
+/** A decoy drawn by usual shares (rods and pipes rare). */
+int any_decoy(Rng& r);
+
+/** Flat printed lines, bars, curves and arrows in any colors on the plane z = 0, over `size` mm. */
+void printed_lines(Builder& b, float size);
+
+}  // namespace hp
