@@ -4,18 +4,20 @@ import {
   message,
   type NamedConductor,
   type PhaseMap,
+  type Role,
   type RoleProbability,
   type SiteKnowledge,
 } from '../flow';
 import { because } from './explain/because';
+import { openRoles } from './explain/collide';
 import { eliminated } from './explain/eliminated';
 import { systemKey } from './explain/list';
-import { see } from './explain/read';
+import { roleMarginals, see } from './explain/read';
 import { allFindings } from './findings';
 import { type Posterior, posterior } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
-import { UNMODELED } from './model/priors';
+import { COLOR_CANNOT_DECIDE, UNMODELED } from './model/priors';
 
 /** Roles less probable than this are left unnamed. */
 const SMALLEST = 0.003;
@@ -39,12 +41,21 @@ export function identify(conductors: readonly NamedConductor[], knowledge: SiteK
     knowledge,
   );
   const found = posterior(evidence, knowledge, units);
-  const bare = sorted.map((c, i): Assignment => ({ conductor: c.id, roles: rolesOf(i, found), because: [] }));
-  const seen = sorted.map((c, i) => see(c, bare[i]!));
+  const raw = sorted.map((c, i): Assignment => ({ conductor: c.id, roles: rolesOf(i, found), because: [] }));
+  const open = openRoles(
+    sorted.map((c, i) => see(c, raw[i]!)),
+    knowledge,
+  );
+  const honest = raw.map((a, i) => capped(a, open.get(a.conductor)!, units, i));
+  const seen = sorted.map((c, i) => see(c, honest[i]!));
   const explained = new Map(
-    bare.map((a, i): [string, Assignment] => [
+    honest.map((a, i): [string, Assignment] => [
       a.conductor,
-      { ...a, because: because(i, seen[i]!, seen, found, knowledge), ...spaceOf(a.conductor, knowledge) },
+      {
+        ...a,
+        because: because(i, seen[i]!, seen, found, knowledge, open.get(a.conductor)!),
+        ...spaceOf(a.conductor, knowledge),
+      },
     ]),
   );
   return {
@@ -55,6 +66,21 @@ export function identify(conductors: readonly NamedConductor[], knowledge: SiteK
     assignments: conductors.map((c) => explained.get(c.id)!),
     eliminated: eliminated(seen, found, knowledge),
     findings: [...allFindings({ seen, found, knowledge }), ...misfit(evidence, knowledge, found, units)],
+  };
+}
+
+/**
+ * Where the conventions leave a look more than one role and nothing but color speaks (no pole space, no group), no
+ * role may be surer than `COLOR_CANNOT_DECIDE`; what is taken away stays unnamed.
+ */
+function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number): Assignment {
+  const top = roleMarginals(a)[0];
+  const tied = !units.loose.includes(i);
+  if (!top || open.size < 2 || tied || top.probability <= COLOR_CANNOT_DECIDE) return a;
+  const factor = COLOR_CANNOT_DECIDE / top.probability;
+  return {
+    ...a,
+    roles: a.roles.map((r) => (r.role === top.role ? { ...r, probability: r.probability * factor } : r)),
   };
 }
 

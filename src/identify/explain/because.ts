@@ -31,6 +31,7 @@ export function because(
   all: readonly Seen[],
   found: Posterior,
   knowledge: SiteKnowledge,
+  open: ReadonlySet<Role>,
 ): Message[] {
   const { role, system, conductor } = seen;
   if (role === 'unassigned') return [message('identify.because.nothing-known', { color: seen.color })];
@@ -65,6 +66,11 @@ export function because(
       message: message(`identify.because.group-${group.kind}`, { count: group.conductors.length - 1 }),
       weight: 1,
     });
+  }
+  const other = [...open].filter((r) => r !== role).sort()[0];
+  if (other !== undefined && space === undefined && !group) {
+    // It moved the role by keeping it down.
+    facts.push({ message: message('identify.because.open', { color: seen.color, other }), weight: 1.5 });
   }
   return facts
     .map((fact, order) => ({ fact, order }))

@@ -2,11 +2,13 @@ import type { SiteKnowledge, SystemId } from '../../flow';
 import { SYSTEMS } from '../data/systems';
 import {
   AUXILIARY,
+  AUXILIARY_BESIDE_TWO,
   AUXILIARY_NAMED,
   BOTH_OF_TWO_NAMED,
   LEGEND_BOOST,
   OTHER_SYSTEM,
   PAIR_AFFINITY,
+  SWITCHED,
   SYSTEM_WEIGHT,
   TWO_SYSTEMS,
 } from '../model/priors';
@@ -54,6 +56,14 @@ function normalized(list: readonly Presence[], total: number): Presence[] {
   let sum = 0;
   for (const p of list) sum += p.prior;
   return sum === 0 ? [] : list.map((p) => ({ systems: p.systems, prior: (p.prior / sum) * total }));
+}
+
+/** Probability that an auxiliary system rides along with these supplies; `base` where nothing else is known. */
+export function riderPrior(system: SystemId, base: number, mains: readonly SystemId[], named: boolean): number {
+  if (named) return base;
+  if (mains.length > 1) return base * AUXILIARY_BESIDE_TWO;
+  const [main] = mains;
+  return system.endsWith('switch-legs') && main !== undefined ? (SWITCHED[main] ?? base) : base;
 }
 
 /** Auxiliary systems that may ride along, each with its probability; at most one at a time. */

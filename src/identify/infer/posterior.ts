@@ -1,15 +1,8 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import type { Evidence } from '../model/evidence';
-import {
-  AUXILIARY_BESIDE_TWO,
-  MIXES,
-  SINGLE_SET,
-  SINGLE_SET_LIMIT,
-  STRICTNESS,
-  type Strictness,
-} from '../model/priors';
+import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESS, type Strictness } from '../model/priors';
 import { resetArena } from './arena';
-import { auxiliaries, candidateMains, presences } from './candidates';
+import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
 import type { Hypothesis } from './hypothesis';
 import {
   type Auxiliary,
@@ -68,8 +61,6 @@ export function hypotheses(
   const grounding = mains[0];
   const list: Hypothesis[] = [];
   const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
-  let ridden = 0;
-  for (const r of riders) ridden += r.prior;
   const tables = (Object.keys(STRICTNESS) as Strictness[]).map((strictness) => ({
     strictness,
     members: new Map(mains.map((id) => [id, makeMembers(id, strictness, evidence, knowledge)])),
@@ -94,17 +85,17 @@ export function hypotheses(
           ]
         : [['many', 1]];
   for (const table of tables) {
-    const auxes: readonly (readonly [Auxiliary | null, number])[] = [
-      [null, 0],
-      ...table.riders.map((r) => [r.auxiliary, r.prior] as const),
-    ];
     for (const { systems, prior } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
         let weight = prior * STRICTNESS[table.strictness];
         for (const m of members) weight *= m.weight;
-        const rare = members.length === 2 && !ridersNamed ? AUXILIARY_BESIDE_TWO : 1;
-        for (const [auxiliary, rate] of auxes) {
-          const p = auxiliary ? rate * rare : 1 - ridden * rare;
+        const rates = table.riders.map((r) => riderPrior(r.auxiliary.system, r.prior, systems, ridersNamed));
+        const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
+        const auxes: readonly (readonly [Auxiliary | null, number])[] = [
+          [null, none],
+          ...table.riders.map((r, k) => [r.auxiliary, rates[k]!] as const),
+        ];
+        for (const [auxiliary, p] of auxes) {
           for (const [structure, s] of structures) {
             const mixes =
               members.length < 2 ? [[1]] : structure === 'many' ? MIXES.map((x) => [x, 1 - x]) : [[0.5, 0.5]];

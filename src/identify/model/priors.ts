@@ -44,10 +44,24 @@ export const LEGEND_BOOST = 6;
 
 /** Probability that a kind of auxiliary conductor rides along. */
 export const AUXILIARY: Readonly<Record<SystemId, number>> = {
-  'us-switch-legs': 0.1,
-  'ca-switch-legs': 0.1,
+  'us-switch-legs': 0.12,
+  'ca-switch-legs': 0.12,
   'us-control': 0.04,
   'iec-machine': 0.01,
+};
+/** Switch legs come with lighting: how often beside each supply, where that differs from `AUXILIARY`. */
+export const SWITCHED: Readonly<Record<SystemId, number>> = {
+  'us-120-240-1ph': 0.3,
+  'us-480y277': 0.06,
+  'us-240-120-high-leg': 0.03,
+  'us-240-delta': 0.02,
+  'us-480-delta': 0.02,
+  'us-240-corner': 0.02,
+  'us-480-corner': 0.02,
+  'us-isolated-power': 0.02,
+  'us-dc': 0.01,
+  'us-pv-dc': 0.01,
+  'ca-120-240-1ph': 0.3,
 };
 /** Gutters that hold two supplies hold switch legs and control less often than boxes do. */
 export const AUXILIARY_BESIDE_TWO = 0.2;
@@ -70,7 +84,7 @@ export const LEGEND_TRUST = 0.97;
 
 /** How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. */
 export type Strictness = 'strict' | 'loose' | 'careless';
-export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.88, loose: 0.05, careless: 0.07 };
+export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.915, loose: 0.04, careless: 0.045 };
 
 /** One circuit or feeder per system in the picture, or many circuits. */
 export const SINGLE_SET = 0.6;
@@ -108,4 +122,7 @@ export const SPACE_TRUST = 0.95;
 export const NOT_ON_A_BREAKER = 0.01;
 
 /** Probability left unnamed for what this model does not know of. */
-export const UNMODELED = 0.015;
+export const UNMODELED = 0.008;
+
+/** Greatest probability of a role where color leaves another role open and nothing but color speaks. */
+export const COLOR_CANNOT_DECIDE = 0.9 - 1e-9;

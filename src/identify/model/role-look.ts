@@ -73,7 +73,7 @@ const GROUND_STRAY = palette({
 const ANYTHING = new Float64Array(COUNT).fill(1 / COUNT);
 
 /** Share of a role that strays from its convention. */
-const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02, careless: 0.4 };
+const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02, careless: 0.33 };
 /** A stripe that no convention asks for. */
 const RANDOM_STRIPE = 0.01;
 

@@ -78,6 +78,7 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.because.group-cable': 'It shares a cable with {count} more, each of which has its own role.',
   'identify.because.group-tag': 'It shares a tag with {count} more, each of which has its own role.',
   'identify.because.group-breaker': 'It lands on a breaker with {count} more, so it is ungrounded.',
+  'identify.because.open': 'Color alone cannot decide: {color} may be {other} here just as well.',
   'identify.because.nothing-known': 'Nothing known here fits {color} in this company.',
 
   'identify.eliminated.present-1': 'Not {system}: {a} is present.',

@@ -1,4 +1,4 @@
-import type { NamedConductor, Role, SystemId } from '../../../src/flow';
+import type { Role, SystemId } from '../../../src/flow';
 import { CONVENTIONS, type Convention, SYSTEMS } from '../../../src/identify';
 
 /**
@@ -8,11 +8,10 @@ import { CONVENTIONS, type Convention, SYSTEMS } from '../../../src/identify';
  * (no local ordinance, nothing older than the rule that ended it).
  */
 export function rolesColorAllows(
-  conductors: readonly NamedConductor[],
+  trueLooks: Readonly<Record<string, string>>,
   named: readonly SystemId[],
 ): Map<string, Set<Role>> {
-  const looks = new Map(conductors.map((c) => [c.id, lookOf(c)]));
-  const distinct = new Set(looks.values());
+  const distinct = new Set(Object.values(trueLooks));
   const systems = named.length > 0 ? named : US_SUPPLIES;
   const tables = new Map(systems.map((id) => [id, variants(id)]));
   const singles: Table[] = systems.flatMap((id) => tables.get(id)!);
@@ -28,11 +27,10 @@ export function rolesColorAllows(
     );
   }
   return new Map(
-    conductors.map((c) => {
+    Object.entries(trueLooks).map(([id, look]) => {
       const roles = new Set<Role>();
-      for (const set of fitting)
-        for (const table of set) for (const role of table.get(looks.get(c.id)!) ?? []) roles.add(role);
-      return [c.id, roles];
+      for (const set of fitting) for (const table of set) for (const role of table.get(look) ?? []) roles.add(role);
+      return [id, roles];
     }),
   );
 }
@@ -43,12 +41,6 @@ const US_SUPPLIES = Object.values(SYSTEMS)
   .filter((s) => s.jurisdiction === 'US' && s.kind !== 'auxiliary')
   .map((s) => s.id);
 const OUTDATED = new Set(['red high leg', 'without stripes', 'local A red']);
-
-function lookOf(c: NamedConductor): string {
-  const tape = c.tape[0]?.name;
-  if (c.covering === 'bare') return 'bare';
-  return tape ?? (c.stripe ? `${c.insulation.best} striped` : c.insulation.best);
-}
 
 function variants(system: SystemId): Table[] {
   const own = CONVENTIONS.filter((c) => c.system === system && !OUTDATED.has(c.scheme));

@@ -33,7 +33,7 @@ export interface Score {
 
 export function answers(site: InventedSite): Answer[] {
   const map = identify(site.conductors, site.knowledge);
-  const allowed = rolesColorAllows(site.conductors, site.knowledge.systems);
+  const allowed = rolesColorAllows(site.looks, site.knowledge.systems);
   return map.assignments.map((a) => {
     const roles = roleMarginals(a);
     const truth = site.truth[a.conductor]!.role;

@@ -10,6 +10,8 @@ import type { Random } from '../random';
 export interface InventedSite {
   readonly conductors: readonly NamedConductor[];
   readonly knowledge: SiteKnowledge;
+  /** What each conductor would look like to a perfect eye. */
+  readonly looks: Readonly<Record<string, string>>;
   /** True system and role by conductor id. */
   readonly truth: Readonly<Record<string, { readonly system: SystemId; readonly role: Role }>>;
 }
@@ -141,10 +143,12 @@ function photograph(
   // Ids are dealt out at random so that they carry nothing.
   const shuffled = made.map((m) => ({ m, key: r.next() })).sort((a, b) => a.key - b.key);
   const truth: Record<string, { system: SystemId; role: Role }> = {};
+  const looks: Record<string, string> = {};
   const spaces: Record<string, number> = {};
   const conductors = shuffled.map(({ m }, i) => {
     const id = `c${i}`;
     truth[id] = { system: m.system, role: m.role };
+    looks[id] = m.look === 'bare' ? 'bare' : (m.tape ?? (m.look.stripe ? `${m.look.color} striped` : m.look.color));
     if (m.space !== undefined) spaces[id] = m.space;
     const bare = m.look === 'bare';
     const seen = m.look === 'bare' ? { brown: 0.6, orange: 0.4 } : readColor(r, m.look.color, sight);
@@ -159,7 +163,7 @@ function photograph(
       tape: m.tape ? [{ name: m.tape, confidence: 0.95, at: [0, 0] }] : [],
     });
   });
-  return { conductors, truth, knowledge: site({ ...knowledge, spaces: { ...spaces, ...knowledge.spaces } }) };
+  return { conductors, looks, truth, knowledge: site({ ...knowledge, spaces: { ...spaces, ...knowledge.spaces } }) };
 }
 
 const namesOf = (made: readonly Made[]): SystemId[] => [...new Set(made.map((m) => m.system))];
@@ -169,10 +173,14 @@ function oneSystem(r: Random): Made[] {
   return circuits(r, supply, supply.wardrobe, someCount(r), 0);
 }
 
+const colorsOf = (s: Supply): string[] => s.lines.map((role) => JSON.stringify(s.wardrobe[role]));
+const alike = (a: Supply, b: Supply): boolean => colorsOf(a).filter((c) => colorsOf(b).includes(c)).length >= 2;
+
 function twoSystems(r: Random): Made[] {
   const first = r.chance(0.7) ? SUPPLIES.wye208! : someSupply(r);
   let second = r.chance(0.7) ? SUPPLIES.wye480! : someSupply(r);
-  while (second === first) second = someSupply(r);
+  // A site that follows practice (and NEC 210.5(C)) has no two systems that nothing tells apart.
+  while (second === first || alike(first, second)) second = someSupply(r);
   const a = circuits(r, first, first.wardrobe, someCount(r), 0);
   return [...a, ...circuits(r, second, second.wardrobe, someCount(r), 100)];
 }
@@ -253,6 +261,24 @@ function numbered(r: Random): Made[] {
   return made;
 }
 
+/** Residential cable: black and white in two-wire cable on either line, black and red in three-wire cable. */
+function cable(r: Random): Made[] {
+  return Array.from({ length: someCount(r) }, (_, circuit): Made[] => {
+    const three = r.chance(0.25);
+    const swap = r.chance(0.3);
+    const lines: Role[] = three ? ['line 1', 'line 2'] : [r.chance(0.5) ? 'line 1' : 'line 2'];
+    const hots = lines.map((role, i): Made => {
+      const black = three ? (i === 0) !== swap : true;
+      return { system: 'us-120-240-1ph', role, circuit, look: look(black ? 'black' : 'red') };
+    });
+    const rest: Made[] = [
+      { system: 'us-120-240-1ph', role: N, circuit, look: look('white') },
+      { system: 'us-120-240-1ph', role: G, circuit, look: 'bare' },
+    ];
+    return [...hots, ...rest];
+  }).flat();
+}
+
 function variant(r: Random): Made[] {
   const supply = r.pick([SUPPLIES.wye480!, SUPPLIES.highLeg!, SUPPLIES.wye208!]);
   return circuits(r, supply, r.pick(supply.variants!), someCount(r), 0);
@@ -266,7 +292,7 @@ export interface Scenario {
 }
 
 export const SCENARIOS: readonly Scenario[] = [
-  { name: 'practice, one system, true colors', share: 20, make: (r) => photograph(r, oneSystem(r), 'true colors') },
+  { name: 'practice, one system, true colors', share: 16, make: (r) => photograph(r, oneSystem(r), 'true colors') },
   {
     name: 'practice, one system named by the user, true colors',
     share: 10,
@@ -275,9 +301,10 @@ export const SCENARIOS: readonly Scenario[] = [
       return photograph(r, made, 'true colors', { systems: namesOf(made) });
     },
   },
+  { name: 'residential cable, camera', share: 8, make: (r) => photograph(r, cable(r), 'camera') },
   { name: 'practice, one system, camera', share: 20, make: (r) => photograph(r, oneSystem(r), 'camera') },
-  { name: 'practice, two systems, true colors', share: 8, make: (r) => photograph(r, twoSystems(r), 'true colors') },
-  { name: 'practice, two systems, camera', share: 10, make: (r) => photograph(r, twoSystems(r), 'camera') },
+  { name: 'practice, two systems, true colors', share: 6, make: (r) => photograph(r, twoSystems(r), 'true colors') },
+  { name: 'practice, two systems, camera', share: 8, make: (r) => photograph(r, twoSystems(r), 'camera') },
   { name: 'taped feeders, camera', share: 5, make: (r) => photograph(r, feeder(r), 'camera') },
   { name: 'switch box, true colors', share: 5, make: (r) => photograph(r, switchBox(r), 'true colors') },
   { name: 'panel with spaces, camera', share: 7, make: (r) => photograph(r, panel(r, false), 'camera') },
