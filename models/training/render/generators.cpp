@@ -14,6 +14,11 @@ void held(Builder&);
 void leads(Builder&);
 void ribbons(Builder&);
 void negatives(Builder&);
+void projectbox(Builder&);
+void loops(Builder&);
+void tonal(Builder&);
+void feeders(Builder&);
+void motorbox(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
@@ -28,6 +33,11 @@ static const Generator kGenerators[] = {
     {"leads", leads},
     {"ribbons", ribbons},
     {"negatives", negatives},
+    {"projectbox", projectbox},
+    {"loops", loops},
+    {"tonal", tonal},
+    {"feeders", feeders},
+    {"motorbox", motorbox},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }
