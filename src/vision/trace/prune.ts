@@ -1,42 +1,40 @@
 import { type Field, indexAt, inField } from './field';
 import type { Trace } from './instances';
+import { presenceOf } from './presence';
 
 /** A trace is part of another when this share of it lies inside or hugs it. */
 const INSIDE_SHARE = 0.5;
-/** Highlight lines and doubled pieces: the middle lies within this many half-widths, and a pixel, and is narrower. */
-const INSIDE = { reach: 1.05, margin: 1, narrower: 1.15 };
-/** Rims lie a little outside and are much narrower; a thinner neighbor that touches is not. */
-const RIM = { reach: 1.5, margin: 0, narrower: 3.5 };
+/** Rims and highlight lines lie within this many half-widths of the middle of their conductor, and are narrower. */
+const REACH = 1.45;
+const NARROWER = 1.15;
 
 /**
  * Drops traces that are only a rim, a highlight line or a doubled piece of a longer or wider one. Order of the
  * result: most important (longest for its width, surest) first.
  */
 export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
-  const worth = (t: Trace): number => t.lengthPx * Math.sqrt(t.halfWidth) * t.wire;
-  const ordered = [...traces].sort((a, b) => worth(b) - worth(a));
-  const inside = new Float32Array(field.width * field.height);
-  const rim = new Float32Array(field.width * field.height);
+  // Presence squared: a wide flat gap between two conductors must not swallow them.
+  const worth = new Map(
+    traces.map((t) => [t, t.lengthPx * t.halfWidth ** 0.25 * t.wire * presenceOf(field, t) ** 2] as const),
+  );
+  const ordered = [...traces].sort((a, b) => worth.get(b)! - worth.get(a)!);
+  const cover = new Float32Array(field.width * field.height);
   const kept: Trace[] = [];
   for (const trace of ordered) {
     const seen = trace.points.filter((p) => p.seen);
     const part = seen.filter((p) => {
       if (!inField(field, p.at[0], p.at[1])) return false;
-      const i = indexAt(field, p.at[0], p.at[1]);
-      return inside[i]! > p.halfWidth * INSIDE.narrower || rim[i]! > p.halfWidth * RIM.narrower;
+      return cover[indexAt(field, p.at[0], p.at[1])]! > p.halfWidth * NARROWER;
     }).length;
     if (seen.length === 0 || part / seen.length > INSIDE_SHARE) continue;
     kept.push(trace);
-    for (const p of seen) {
-      stamp(field, inside, p.at[0], p.at[1], p.halfWidth, INSIDE);
-      stamp(field, rim, p.at[0], p.at[1], p.halfWidth, RIM);
-    }
+    for (const p of seen) stamp(field, cover, p.at[0], p.at[1], p.halfWidth);
   }
   return kept;
 }
 
-function stamp(field: Field, cover: Float32Array, x: number, y: number, halfWidth: number, zone: typeof RIM): void {
-  const r = halfWidth * zone.reach + zone.margin;
+function stamp(field: Field, cover: Float32Array, x: number, y: number, halfWidth: number): void {
+  const r = halfWidth * REACH;
   for (let oy = -Math.ceil(r); oy <= r; oy++)
     for (let ox = -Math.ceil(r); ox <= r; ox++) {
       if (ox * ox + oy * oy > r * r || !inField(field, x + ox, y + oy)) continue;
