@@ -1,6 +1,7 @@
 import type { Findings } from '../flow';
 import { decodePhoto } from '../photo/decode.node.ts';
-import { createClassicalSegmenter, type Segmenter } from '../vision';
+import type { Segmenter } from '../vision';
+import { openSegmenter } from './segmenter.node.ts';
 import { Session } from './session';
 import type { InspectRequest, Probe } from './stages';
 
@@ -19,7 +20,7 @@ export interface Inspector {
 
 /** Opens the engine. `segmenter` is for tests and comparisons; without it the best that runs here is chosen. */
 export async function openInspector(segmenter?: Segmenter): Promise<Inspector> {
-  const chosen = segmenter ?? createClassicalSegmenter();
+  const chosen = segmenter ?? (await openSegmenter());
   const open: Inspector['open'] = (bytes, name, request = {}) =>
     Session.open(() => decodePhoto(bytes, name, request.signal ? { signal: request.signal } : {}), chosen, request);
   return {

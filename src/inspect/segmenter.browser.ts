@@ -1,6 +1,6 @@
 import { createClassicalSegmenter, type Segmenter } from '../vision';
+import { loadNetworkInBrowser } from '../vision/network/network.browser';
+import { bestSegmenter } from './best-segmenter';
 
 /** The best segmenter that runs in this browser. */
-export async function openSegmenter(): Promise<Segmenter> {
-  return createClassicalSegmenter();
-}
+export const openSegmenter = (): Promise<Segmenter> => bestSegmenter(loadNetworkInBrowser, createClassicalSegmenter);

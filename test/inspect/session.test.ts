@@ -61,10 +61,10 @@ describe('a photo read in one go', () => {
     for (const [at, color] of [
       [[320, 130], 'red'],
       [[320, 210], 'blue'],
-      [[320, 330], 'white'],
+      [[240, 330], 'white'],
     ] as const) {
       const there = session.findings.conductors.find(
-        (c) => c.centerline.some((p) => Math.hypot(p[0] - at[0], p[1] - at[1]) < 4) && c.widthPx < 24,
+        (c) => c.centerline.some((p) => Math.hypot((p[0] - at[0]) / 40, p[1] - at[1]) < 5) && c.widthPx < 24,
       );
       expect(there?.insulation.set).toContain(color);
     }
