@@ -47,8 +47,7 @@ export async function passGate(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'CAT III' }).click();
   await page.getByRole('button', { name: '600 V' }).click();
   const steps = page.getByRole('group', { name: 'I confirm' });
-  for (let left = await steps.getByRole('checkbox', { checked: false }).count(); left > 0; left--)
-    await steps.getByRole('checkbox', { checked: false }).first().check();
+  for (const box of await steps.getByRole('checkbox').all()) await box.check();
   await expect(page.getByRole('heading', { name: 'Next check' })).toBeVisible(READING);
 }
 

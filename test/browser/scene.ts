@@ -8,8 +8,9 @@ interface Manifest {
 }
 
 const manifest = JSON.parse(readFileSync(join(SAMPLES, 'manifest.json'), 'utf8')) as Manifest;
-const [first] = manifest.scenes;
-if (!first) throw new Error('sample-images/manifest.json has no scene');
+/** The scene with the fewest conductors, so that the suite stays fast on two cores. */
+const scene = manifest.scenes.find((s) => s.file === 'faded-red.jpg');
+if (!scene) throw new Error('sample-images/manifest.json does not have the scene of the browser tests');
 
-/** The invented scene that the browser tests read: the first of the sample scenes. */
-export const SCENE = { path: join(SAMPLES, first.file), title: first.title };
+/** The invented scene that the browser tests read. */
+export const SCENE = { path: join(SAMPLES, scene.file), title: scene.title };

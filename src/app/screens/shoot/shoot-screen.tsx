@@ -25,6 +25,8 @@ export function ShootScreen({ journey, job }: ShootProps) {
   const video = useRef<HTMLVideoElement>(null);
   const [camera, setCamera] = useState<Camera | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
+  /** The camera has delivered a frame; before that there is nothing to take. */
+  const [showing, setShowing] = useState(false);
   const [torch, setTorch] = useState(false);
   const [frozen, setFrozen] = useState<ArrayBuffer | null>(null);
   const [attempt, setAttempt] = useState(0);
@@ -82,7 +84,16 @@ export function ShootScreen({ journey, job }: ShootProps) {
       </header>
       <main className="finder">
         {/* The element stays while the camera opens, so that the stream has somewhere to go. */}
-        <video ref={video} autoPlay muted playsInline aria-label={t('screen.shoot.view')} hidden={!camera} />
+        <video
+          ref={video}
+          autoPlay
+          muted
+          playsInline
+          aria-label={t('screen.shoot.view')}
+          hidden={!camera}
+          onPlaying={() => setShowing(true)}
+          onEmptied={() => setShowing(false)}
+        />
         {!camera && !problem && <p role="status">{t('screen.shoot.opening')}</p>}
         {problem && (
           <ProblemNote problem={problem}>
@@ -114,7 +125,7 @@ export function ShootScreen({ journey, job }: ShootProps) {
                 <Icon name="file" />
                 {t('screen.shoot.file')}
               </FileKey>
-              <button type="button" className="key main" disabled={!camera} onClick={shoot}>
+              <button type="button" className="key main" disabled={!camera || !showing} onClick={shoot}>
                 <Icon name="lens" />
                 {t('screen.shoot.take')}
               </button>
