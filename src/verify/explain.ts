@@ -5,8 +5,10 @@ import type { Claim } from './claim';
 import type { Component, World } from './infer';
 import { causeOf, LEVELS, sightKey } from './likelihood';
 import { UNKNOWN_METER } from './meter';
+import type { Models } from './models';
 import type { MeterOptions } from './options';
 import { meets } from './required';
+import { roleInClaimed } from './same-place';
 import { sightOf } from './sight';
 import { checkId, conductorsOf } from './test-point';
 
@@ -26,12 +28,14 @@ interface Moved {
   readonly role: string;
 }
 
-function movedIn(world: World, original: ReadonlyMap<string, Claim>): Moved[] {
+/** Conductors that a world puts elsewhere than the photo did; a like place in a like system is not elsewhere. */
+function movedIn(world: World, original: ReadonlyMap<string, Claim>, models: Models): Moved[] {
   return [...world.states].flatMap(([id, state]) => {
     const claim = original.get(id);
-    return claim && (claim.role !== state.role || claim.system !== state.system)
-      ? [{ claim, system: state.system, role: state.role }]
-      : [];
+    if (!claim) return [];
+    const role = roleInClaimed(claim, state, models);
+    if (role === claim.role) return [];
+    return [role ? { claim, system: claim.system, role } : { claim, system: state.system, role: state.role }];
   });
 }
 
@@ -40,8 +44,9 @@ const POLARITY: readonly string[] = ['grounded conductor', 'positive', 'negative
 function roleDeviation(moved: readonly Moved[]): Deviation | null {
   const [a, b] = moved;
   if (!a) return null;
-  if (moved.every((m) => m.system !== m.claim.system)) {
-    const system = a.system;
+  const foreign = moved.find((m) => m.system !== m.claim.system);
+  if (foreign) {
+    const { system } = foreign;
     return {
       key: `system ${system}`,
       message: message('verify.explain.other-system', { system: `identify.system.${system}` }),
@@ -108,7 +113,7 @@ function deviation(
   options: MeterOptions,
 ): Deviation | null {
   return (
-    roleDeviation(movedIn(world, assessment.original)) ??
+    roleDeviation(movedIn(world, assessment.original, assessment.belief.models)) ??
     faultDeviation(world) ??
     readingDeviation(world, component, options)
   );

@@ -23,7 +23,7 @@ export interface Component {
   readonly worlds: readonly World[];
 }
 
-/** Probability that the map leaves for roles it did not name, spread over all of them. */
+/** Least probability that a map leaves for roles it did not name, spread over all of them; more where it leaves more. */
 const UNNAMED = 0.02;
 
 /** Connected groups of conductors; readings between fixed places belong to every group. */
@@ -71,10 +71,11 @@ const UNSEEN_SYSTEM = 0.05;
  * nothing to, a conductor is of the same kind (line, neutral, grounding) as the map says, any role of the kind
  * alike: a wrong guess at the system must be paid for once, not once per conductor.
  */
-function statePrior(map: PhaseMap, conductor: string, { states, kinds }: VariantCore): Float64Array {
+export function statePrior(map: PhaseMap, conductor: string, { states, kinds }: VariantCore): Float64Array {
   const roles = map.assignments.find((a) => a.conductor === conductor)?.roles ?? [];
   const sum = (keep: (r: RoleProbability) => boolean): number =>
     roles.filter(keep).reduce((total, r) => total + Math.max(r.probability, 0), 0);
+  const unnamed = Math.max(UNNAMED, 1 - sum(() => true));
   const ofKind = new Map<string, number>();
   for (const r of roles) ofKind.set(kindOf(r.role), (ofKind.get(kindOf(r.role)) ?? 0) + Math.max(r.probability, 0));
   const share = kinds.map(({ system, role, alike }) => {
@@ -85,7 +86,7 @@ function statePrior(map: PhaseMap, conductor: string, { states, kinds }: Variant
   });
   return Float64Array.from(states, (s) => {
     const kind = kinds.findIndex((k) => k.system === s.system && k.role === s.role);
-    return Math.log(((share[kind] ?? 0) + UNNAMED / kinds.length) * s.weight);
+    return Math.log(((share[kind] ?? 0) + unnamed / kinds.length) * s.weight);
   });
 }
 
@@ -95,7 +96,7 @@ function statePrior(map: PhaseMap, conductor: string, { states, kinds }: Variant
  */
 const OUT_OF_PLACE = 0.1;
 
-function structure(map: PhaseMap, conductors: readonly string[], states: readonly State[]): number {
+export function logStructure(map: PhaseMap, conductors: readonly string[], states: readonly State[]): number {
   const count = new Map<string, number>();
   for (const id of conductors) {
     const first = map.assignments.find((a) => a.conductor === id)?.roles[0];
@@ -122,7 +123,7 @@ function worldsOf(map: PhaseMap, { conductors, readings }: Group, variants: read
     if (!one) continue;
     for (const found of search(one)) {
       const chosen = found.chosen.flatMap((c) => one.variant.states[c] ?? []);
-      const score = logSum(found.levels) + structure(map, conductors, chosen);
+      const score = logSum(found.levels) + logStructure(map, conductors, chosen);
       best = Math.max(best, score);
       all.push({ variant: one.variant, found, score });
     }

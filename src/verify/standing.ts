@@ -1,13 +1,12 @@
 import type { ConductorVerdict, Reading } from '../flow';
 import { type Belief, judgeReading } from './agreement';
-import { type Claim, isLine } from './claim';
+import type { Claim } from './claim';
 import { provable } from './claim-provable';
 import type { Component } from './infer';
 import type { Models } from './models';
-import { volts } from './phasor';
 import { type CheckNeed, meets } from './required';
+import { roleInClaimed } from './same-place';
 import { oneSupply, ratiosOf } from './scale';
-import type { State } from './state';
 import { conductorsOf } from './test-point';
 import { judgeTraveler } from './traveler';
 
@@ -24,28 +23,11 @@ export interface StandingInput {
   readonly original: ReadonlyMap<string, Claim>;
 }
 
-/** Two points count as one place, volts: systems that share it cannot be told apart there by any reading. */
-const SAME_PLACE = 3;
-
-/**
- * Does the state say the same of this conductor as the claim, as far as any meter can tell? The A and C lines of a
- * high-leg delta are the two lines of a 120/240 V system; an ungrounded delta whose leakage is even reads like a wye.
- */
-function sameConductor(claim: Claim, state: State, models: Models): boolean {
-  if (state.fault !== null) return false;
-  if (state.system === claim.system) return state.role === claim.role;
-  if (isLine(state.role) !== isLine(claim.role)) return false;
-  if (!isLine(claim.role)) return state.role === claim.role;
-  const mine = models(claim.system)?.points.find((p) => p.role === claim.role)?.at;
-  const other = models(state.system)?.points.find((p) => p.role === state.role)?.at;
-  return mine !== undefined && other !== undefined && volts(mine, other) < SAME_PLACE;
-}
-
 function intactProbability(claim: Claim, components: readonly Component[], models: Models): number {
   const component = components.find((c) => c.conductors.includes(claim.conductor));
   return (component?.worlds ?? []).reduce((sum, world) => {
     const state = world.states.get(claim.conductor);
-    const same = state !== undefined && sameConductor(claim, state, models);
+    const same = state?.fault === null && roleInClaimed(claim, state, models) === claim.role;
     return same && !world.variant.groundFault ? sum + world.probability : sum;
   }, 0);
 }

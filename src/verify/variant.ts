@@ -88,11 +88,13 @@ export function variantsOf(map: PhaseMap, models: Models): Variant[] {
     return model ? statesOf(model).filter((s) => s.role === 'switch leg' || s.role === 'traveler') : [];
   });
   const make = (systems: readonly SystemModel[], ground: Phasor, groundFault: boolean, p: number): Variant => {
+    // A system the map did not see and an odd fault in it at once are not worth the search.
+    const plain = systems.some((m) => (presence.get(m.id) ?? 0) < SECOND);
     const volts = [...systems.map((m) => `${m.id}:${m.points.length}:${m.maxVolts.toFixed(1)}`), rides].join('+');
-    const key = `${volts}@${ground.re.toFixed(1)},${ground.im.toFixed(1)}`;
+    const key = `${plain ? 'plain ' : ''}${volts}@${ground.re.toFixed(1)},${ground.im.toFixed(1)}`;
     const known = KEPT.get(key);
     if (known) return { ...known, logPrior: Math.log(p) };
-    const states = [...systems.flatMap(statesOf), ...riding];
+    const states = [...systems.flatMap(statesOf).filter((s) => !plain || s.blur === 0), ...riding];
     const core = { key, systems, ground, groundFault, states, kinds: kindsOf(states) };
     if (KEPT.size >= MOST_KEPT) KEPT.clear();
     KEPT.set(key, core);
