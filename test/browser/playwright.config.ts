@@ -6,7 +6,7 @@ import { FILM } from './camera-film';
 const executablePath = process.env.CHROMIUM || '/usr/bin/chromium';
 if (!existsSync(executablePath)) throw new Error(`no Chromium at ${executablePath}: install it or set CHROMIUM`);
 
-const PORT = 4179;
+const PORT = Number(process.env.PAGE_PORT ?? 4179);
 
 export default defineConfig({
   testDir: '.',
