@@ -19,6 +19,7 @@ void loops(Builder&);
 void tonal(Builder&);
 void feeders(Builder&);
 void motorbox(Builder&);
+void boards(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
@@ -38,6 +39,7 @@ static const Generator kGenerators[] = {
     {"tonal", tonal},
     {"feeders", feeders},
     {"motorbox", motorbox},
+    {"boards", boards},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }

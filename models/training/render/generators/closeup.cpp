@@ -7,8 +7,8 @@
 #include <algorithm>
 
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/devices.hpp"
-#include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
 #include "../parts/surfaces.hpp"
@@ -108,6 +108,11 @@ void closeup(Builder& b) {
   if (r.chance(0.3f)) {
     b.push(v3(r.gauss(), r.gauss(), 0) * (across * 0.3f) + v3(0, 0, 0.1f), turn(v3(0, 0, 1), r.range(0, 6)));
     label(b, across * r.range(0.1f, 0.4f), across * r.range(0.05f, 0.3f));
+    b.pop();
+  }
+  for (int k = r.chance(0.3f) ? r.pick(1, 2) : 0; k > 0; k--) {
+    b.push((e * ((r.chance(0.5f) ? 1 : -1) * r.range(0.3f, 0.6f)) + d * (r.gauss() * 0.3f)) * across, turn(v3(0, 0, 1), r.range(0, 6.28f)));
+    decoy(b, any_decoy(r), across * r.log(0.12f, 0.5f));
     b.pop();
   }
   for (int k = r.pick(0, 3); k > 0; k--) clutter(b, v3(r.range(-0.6f, 0.6f), r.range(-0.6f, 0.6f), 0) * across, across * r.log(0.04f, 0.25f));

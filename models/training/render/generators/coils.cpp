@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/hands.hpp"
 #include "../parts/runs.hpp"
 #include "../parts/surfaces.hpp"
@@ -208,6 +209,12 @@ void coils(Builder& b) {
   for (int k = r.pick(0, 3); k > 0; k--) {
     float a = r.range(0, 6.28f);
     clutter(b, v3(cosf(a), sinf(a), 0) * (R * r.range(1.6f, 3)), R * r.range(0.1f, 0.5f));
+  }
+  if (r.chance(0.3f)) {
+    float a = r.range(0, 6.28f);
+    b.push(v3(cosf(a), sinf(a), 0) * (R * r.range(1.8f, 3)), turn(v3(0, 0, 1), r.range(0, 6.28f)));
+    decoy(b, any_decoy(r), R * r.range(0.4f, 1.6f));
+    b.pop();
   }
   if (r.chance(0.1f)) {
     b.push(v3(-R, -R * 0.4f, D * 4), turn(v3(0, 0, 1), r.range(-0.6f, 0.6f)));

@@ -4,6 +4,7 @@
 // any tone, gloves 20 %; ends stripped, crimped or in a plug; a surface or blurred room 60 to 600 mm behind; lens blur
 // in two thirds. View 60 to 260 mm.
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
@@ -21,6 +22,11 @@ void held(Builder& b) {
   float back = way == 2 ? 0 : r.log(60, 600);
   b.span(v3(-3000, -3000, -back - 5), v3(3000, 3000, -back), any_surface(b, across * (1 + back / 200)), 0);
   for (int i = r.pick(0, 4); i > 0; i--) clutter(b, v3(r.gauss() * across * 0.8f, r.gauss() * across * 0.8f, -back), r.range(10, 60) * (1 + back / 300));
+  for (int i = r.pick(0, 2); i > 0; i--) {
+    b.push(v3(r.gauss() * across * 0.7f, r.gauss() * across * 0.7f, -back), turn(v3(0, 0, 1), r.range(0, 6.28f)));
+    decoy(b, any_decoy(r), across * r.range(0.2f, 0.8f) * (1 + back / 300));
+    b.pop();
+  }
   int sk = skin(b);
   float tilt = r.gauss() * 0.35f;
   Vec3 d = v3(cosf(tilt), sinf(tilt), 0);

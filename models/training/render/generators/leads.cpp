@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
@@ -115,6 +116,12 @@ void leads(Builder& b) {
     float a = r.range(0, 6.28f);
     b.push(v3(cosf(a), sinf(a), 0) * (len * r.range(0.4f, 0.8f)) + v3(0, 0, 0.05f), turn(v3(0, 0, 1), r.range(0, 6.28f)));
     tool(b, r.pick(0, 5), r.range(90, 200));
+    b.pop();
+  }
+  for (int k = r.chance(0.35f) ? r.pick(1, 2) : 0; k > 0; k--) {
+    float a = r.range(0, 6.28f);
+    b.push(v3(cosf(a), sinf(a), 0) * (len * r.range(0.5f, 0.9f)), turn(v3(0, 0, 1), r.range(0, 6.28f)));
+    decoy(b, any_decoy(r), len * r.log(0.12f, 0.5f));
     b.pop();
   }
   for (int k = r.pick(0, 4); k > 0; k--) clutter(b, v3(r.range(-0.8f, 0.8f), r.range(-0.8f, 0.8f), 0) * len, r.log(4, 40));

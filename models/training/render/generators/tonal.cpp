@@ -92,6 +92,9 @@ void tonal(Builder& b) {
   }
   b.random_look(v3(hole.x, hole.y, 0) * 0.7f + v3(r.gauss(), r.gauss(), 0) * (across * 0.06f), across, 55, 0.4f);
   b.random_lights(b.target, across);
+  // a camera's meter lifts a dark picture and dims a white one
+  if (tone == 0) b.exposure(r.log(1, 3.5f));
+  if (tone == 1) b.exposure(r.range(0.6f, 1));
   b.globals.aoRange = fmaxf(5 * D, across * 0.12f);
   b.settle_rounds = 4;
 }
