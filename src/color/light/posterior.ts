@@ -31,8 +31,8 @@ export interface LightNode {
   readonly logWeight: number;
 }
 
-const SIDE = 7;
-const REACH = 2.4;
+const SIDE = 5;
+const REACH = 2;
 
 /** Points and weights that stand for a mixture: a grid along the axes of its moments, weighted by its density. */
 export function nodesOf(modes: readonly LightMode[]): LightNode[] {

@@ -7,20 +7,20 @@ export const CALIBRATION: {
   /** A name belongs to the set when its probability is at least this. */
   readonly threshold: Readonly<Record<ColorName, number>>;
 } = {
-  "temperature": 0.8,
-  "threshold": {
-    "black": 0.0775,
-    "brown": 0.0376,
-    "red": 0.1156,
-    "orange": 0.0355,
-    "yellow": 0.3656,
-    "green": 0.2625,
-    "blue": 0.1072,
-    "violet": 0.0373,
-    "gray": 0.0517,
-    "white": 0.1659,
-    "pink": 0.014,
-    "turquoise": 0.0216,
-    "green-yellow": 0.2625
-  }
+  temperature: 0.8,
+  threshold: {
+    black: 0.0838,
+    brown: 0.0393,
+    red: 0.1234,
+    orange: 0.0321,
+    yellow: 0.3558,
+    green: 0.2841,
+    blue: 0.1097,
+    violet: 0.0427,
+    gray: 0.0572,
+    white: 0.1745,
+    pink: 0.0135,
+    turquoise: 0.0201,
+    'green-yellow': 0.2841,
+  },
 };

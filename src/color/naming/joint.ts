@@ -36,14 +36,16 @@ export interface JointResult {
 export const QUALITY_STEPS = [0, 0.4, 1] as const;
 
 /**
- * Bodies are independent only as far as the model is right; unmodeled errors they share (processing, mixed light)
- * would be counted once per body. Each body speaks of the light with this weight. Assumed.
+ * Bodies are independent only as far as the model is right; unmodeled errors they share (processing, mixed light, parts
+ * that are no conductors) would be counted once per body. Each body speaks of the light with this weight, and all
+ * together with no more than a few bodies' worth. Assumed.
  */
 const SHARED = 0.4;
+const SHARED_AT_MOST = 5;
 
 /** How far the scene's white may be from the anchor, in stops: shared by all bodies of a photo. Assumed. */
-const EXPOSURES = [-1.4, -0.7, 0, 0.7, 1.4] as const;
-const EXPOSURE_SD = 0.7;
+const EXPOSURES = [-1.6, -0.8, 0, 0.8, 1.6] as const;
+const EXPOSURE_SD = 0.85;
 const EXPOSURE_LOGS = EXPOSURES.map((e) => -0.5 * (e / EXPOSURE_SD) ** 2);
 const EXPOSURE_TOTAL = logSum(EXPOSURE_LOGS);
 
@@ -97,9 +99,10 @@ export function inferJointly(input: JointInput): JointResult {
       return { weighted, sums: totals(weighted) };
     });
   });
+  const voice = Math.min(SHARED, SHARED_AT_MOST / Math.max(1, scored.length));
   for (const steps of scored) {
     const real = steps[steps.length - 1]!.sums;
-    for (let k = 0; k < states; k++) logState[k]! += SHARED * Math.log(real[k]! + 1e-300);
+    for (let k = 0; k < states; k++) logState[k]! += voice * Math.log(real[k]! + 1e-300);
   }
   const total = logSum(logState);
   const state = logState.map((v) => Math.exp(v - total));

@@ -1,7 +1,7 @@
 import type { Cov3 } from '../gaussian';
 import type { LogRatio } from '../light/statistics';
 import type { Body } from '../ribbon/body';
-import { type Features, featuresOf } from '../spaces';
+import { type Features, featuresOf, luminance } from '../spaces';
 
 /** Features of a body with the light divided out and the scene's white as unit of luminance. */
 export function featuresUnder(body: Body, light: LogRatio, anchor: number): Features {
@@ -21,6 +21,15 @@ const SHARING = 6;
 /** JPEG and quantization error of a color that is averaged over a conductor, in 8-bit levels. Assumed. */
 const LEVELS = 1.5;
 
+/** Noise at a linear level, from the noise at mid gray: shot noise over a floor. */
+const noiseAt = (linear: number, noise: number): number => noise * Math.sqrt(Math.max(0.02, linear) / 0.2);
+
+/** Noise of one sample as a share of the body's light. */
+export const relativeNoise = (body: Body): number => {
+  const y = luminance(...body.rgb);
+  return noiseAt(y, body.noise) / Math.max(1e-4, y);
+};
+
 /** Slope of linear light against the 8-bit level, IEC 61966-2-1. */
 const slope = (linear: number): number => {
   const v = linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
@@ -37,7 +46,7 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
   const at = body.rgb.map((v) => v * scale) as unknown as [number, number, number];
   const independent = Math.min(MAX_INDEPENDENT, Math.max(1, body.count / (SHARING * (1 + body.blurPx * body.blurPx))));
   for (let c = 0; c < 3; c++) {
-    const noise = body.noise * Math.sqrt(Math.max(0.02, body.rgb[c]!) / 0.2);
+    const noise = noiseAt(body.rgb[c]!, body.noise);
     const sd = scale * Math.hypot(noise / Math.sqrt(independent), LEVELS * slope(body.rgb[c]!));
     const up = [...at] as [number, number, number];
     const down = [...at] as [number, number, number];
@@ -50,7 +59,8 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
   const sum = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => jacobian.reduce((total, d) => total + d[i] * d[j], 0);
   const thin = Math.max(0, (3 * body.blurPx + 2) / Math.max(1, body.widthPx) - 0.25);
   const lost = 1 - body.usable;
-  const extra = (0.05 * thin) ** 2 + (0.06 * lost * lost) ** 2;
+  const stray = Math.max(0, 0.5 - body.agreement);
+  const extra = (0.05 * thin) ** 2 + (0.06 * lost * lost) ** 2 + (0.1 * stray) ** 2;
   const k = quality;
   return [
     MODEL.chroma ** 2 + k * (sum(0, 0) + body.scatter[0] / independent + extra),

@@ -12,15 +12,16 @@ import { summarize } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
-import type { Surface } from '../palette/types';
-import { type Body, ribbonBody } from '../ribbon/body';
+import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
+import { hueSpreadEvidence } from '../ribbon/green-yellow';
 import { shineEvidence } from '../ribbon/metal';
-import { splitColors } from '../ribbon/two-colors';
+import { splitColors, underFinger } from '../ribbon/two-colors';
 import { type Lab, labOf, type Rgb } from '../spaces';
 import { conformalSet, ranked } from './calibrate';
 import { CALIBRATION } from './calibration-data';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody } from './joint';
+import { relativeNoise } from './measurement';
 import { opinionOf } from './opinion';
 
 /** A thing of known color that the user tapped, with the pixels under the finger. */
@@ -36,6 +37,8 @@ export interface NamingOptions {
   readonly references?: readonly ReferenceSample[];
   /** Per ribbon, ln probabilities over COLOR_NAMES from a network; null where it said nothing. */
   readonly networkColor?: readonly (Float32Array | null)[];
+  /** Per ribbon, the pixels under the finger (linear sRGB, 3 values each) where it was tapped; null where it was found. */
+  readonly touched?: readonly (Float32Array | null)[];
   /** Luminance of a fully lit white; taken from the light posterior when left out. */
   readonly anchor?: number;
 }
@@ -65,6 +68,8 @@ const NETWORK_WEIGHT = 0.5;
 const REFERENCE_NOISE = [0.0009, 0, 0.0012] as const;
 /** Clipped or hidden samples may hide another color: at most this much of the probability goes back. Assumed. */
 const CLIPPED_DOUBT = 0.08;
+/** The same where noise is as large as the light: what is cut off at black has a color of its own. Assumed. */
+const NOISE_DOUBT = 0.12;
 /** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
 const STRIPE_PRIOR = 0.06;
 
@@ -86,8 +91,11 @@ export function nameInsulations(
   const splits = ribbons.map((ribbon) => splitColors(ribbon));
   const bodies: Body[] = [];
   const owner: { base: number; second: number }[] = ribbons.map((ribbon, i) => {
-    const split = splits[i];
-    const base = split ? split.base : ribbonBody(ribbon);
+    const finger = options.touched?.[i];
+    const touched = finger ? touchedSample(finger) : null;
+    const split = touched && splits[i] ? underFinger(splits[i], touched) : splits[i];
+    splits[i] = split ?? null;
+    const base = split ? split.base : ribbonBody(ribbon, touched ?? undefined);
     const place = { base: -1, second: -1 };
     if (base) place.base = bodies.push(base) - 1;
     if (split) place.second = bodies.push(split.second) - 1;
@@ -110,7 +118,7 @@ export function nameInsulations(
     const other = split && second >= 0 ? opinions[second]! : null;
     const own = opinions[base]!;
     const bare = own.bare;
-    let names = dilute(own.names, CLIPPED_DOUBT * (1 - body.usable));
+    let names = dilute(own.names, CLIPPED_DOUBT * (1 - body.usable) + NOISE_DOUBT * Math.min(1, relativeNoise(body)));
     let stripe: Stripe | null = null;
     if (split && other) {
       const secondNames = other.names;
@@ -157,14 +165,7 @@ function dilute(names: Record<ColorName, number>, share: number): Record<ColorNa
 
 /** What a body's shine and size say of each surface, as ln factors. */
 export const bodyEvidence = (body: Body): Evidence =>
-  Float64Array.from(SURFACES, (surface) => shineEvidence(surface, body) + unresolvedEvidence(surface, body));
-
-/** Green-yellow seen as one mixed color happens only where the two are too thin to be told apart. Assumed. */
-function unresolvedEvidence(surface: Surface, body: Body): number {
-  if (surface !== 'green-yellow') return 0;
-  const sharpWidths = body.widthPx / Math.max(0.5, body.blurPx);
-  return -Math.min(4, Math.max(0, (sharpWidths - 4) * 0.6));
-}
+  Float64Array.from(SURFACES, (surface) => shineEvidence(surface, body) + hueSpreadEvidence(surface, body));
 
 /** Two clusters 2.6 spreads apart may still be dirt; at 6 they are surely two colors. */
 const clarity = (contrast: number): number => Math.min(1, 0.5 + (contrast - 2.6) / 7);

@@ -7,6 +7,9 @@ export const SURFACES = Object.keys(PALETTE_DATA) as readonly Surface[];
 /** A reading that no model explains (painted over, colored light, wrong place): broad, the same for every name. */
 const STRAY = { share: 0.02, mean: [0, 0, -3], cov: [0.03, 0, 0, 0.03, 0, 4] } as const;
 
+/** Squared Mahalanobis distance beyond which a part is passed over. */
+const NEGLIGIBLE = 60;
+
 /** Per part: ln weight and norm, mean (3), inverse covariance (6). */
 const STRIDE = 10;
 
@@ -78,6 +81,8 @@ export function likelihoods(
       const dt = t - parts[k + 2]!;
       const flat = ds * (ds * parts[k + 4]! + 2 * dt * parts[k + 5]!) + dt * dt * parts[k + 7]!;
       const lean = ds * parts[k + 6]! + dt * parts[k + 8]!;
+      // Nothing to add at any exposure: less than e^-30 of a part's peak.
+      if (flat - (lean * lean) / parts[k + 9]! > NEGLIGIBLE) continue;
       for (let e = 0; e < exposures.length; e++) {
         const dy = y - exposures[e]! - parts[k + 3]!;
         const q = flat + dy * (2 * lean + dy * parts[k + 9]!);

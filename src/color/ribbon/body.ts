@@ -1,6 +1,8 @@
 import type { Ribbon } from '../../flow';
 import type { Cov2 } from '../gaussian';
-import { featuresOf, luminance, type Rgb } from '../spaces';
+import type { Rgb } from '../spaces';
+import { mainColor } from './mode';
+import { coreOf, coreSamples, quantile, type Sample, sampleOf } from './samples';
 
 /** The color of a conductor's body as the camera saw it (light not removed), with what limits it. */
 export interface Body {
@@ -12,72 +14,41 @@ export interface Body {
   readonly count: number;
   /** Share of the samples looked at that could be used, 0 to 1. */
   readonly usable: number;
+  /** Share of the usable samples that show this color, 0 to 1: low where the trace strays or several colors lie on it. */
+  readonly agreement: number;
   /** log2 of bright over dim along the ribbon: near 0 on matte white, 2 and more on glossy black. */
   readonly gloss: number;
   /** Saturation of the brightest samples against the body's: near 0 for plastic's highlights, 1 and more for bare metal. */
   readonly highlightTint: number;
+  /** Hue angles in degrees of OKLab at the 5 %, 50 % and 95 % quantile of the colored samples; null when there are few. */
+  readonly hues: readonly [low: number, middle: number, high: number] | null;
   readonly widthPx: number;
   readonly blurPx: number;
   readonly noise: number;
 }
 
-interface Sample {
-  readonly r: number;
-  readonly g: number;
-  readonly b: number;
-  readonly y: number;
-  readonly s: number;
-  readonly t: number;
-}
-
-/** How much of the half width is free of the background that blur mixes in. Assumed, from the width of a Gaussian edge. */
-export function coreOf(widthPx: number, blurPx: number): number {
-  if (widthPx < 5) return 0.25;
-  const mixed = (2 * Math.max(0.5, blurPx)) / widthPx;
-  return Math.min(0.75, Math.max(0.3, 0.88 - 1.4 * mixed));
-}
-
-/** Samples of the ribbon's core: within `core` of the center line (1 is the edge), usable, with their features. */
-export function coreSamples(ribbon: Ribbon, core: number): { samples: Sample[]; looked: number } {
-  const samples: Sample[] = [];
-  let looked = 0;
-  const middle = (ribbon.across - 1) / 2;
-  const reach = Math.max(0.51, core * (ribbon.across / 2));
-  for (let i = 0; i < ribbon.length; i++) {
-    for (let j = 0; j < ribbon.across; j++) {
-      if (Math.abs(j - middle) > reach) continue;
-      looked++;
-      const at = i * ribbon.across + j;
-      if (!ribbon.usable[at]) continue;
-      const r = ribbon.rgb[at * 3]!;
-      const g = ribbon.rgb[at * 3 + 1]!;
-      const b = ribbon.rgb[at * 3 + 2]!;
-      const [s, t] = featuresOf(r, g, b);
-      samples.push({ r, g, b, y: luminance(r, g, b), s, t });
-    }
-  }
-  return { samples, looked };
-}
-
-const quantile = (sorted: readonly number[], q: number): number =>
-  sorted[Math.min(sorted.length - 1, Math.max(0, Math.floor(q * sorted.length)))] ?? 0;
-
-/** Which part of the luminance range is body: above the shadowed flank, below the highlight. */
-const DIM = 0.35;
+/** Which part of a body's luminance range is used: above the shadowed flank, below the highlight. */
+const DIM = 0.3;
 const BRIGHT = 0.85;
+/** Hues are looked at over more of the width than color is: mixing with the surroundings matters less to them. */
+const HUE_CORE = 0.8;
+/** Saturation below which a hue angle is noise. */
+const COLORED = 0.07;
 
 /**
- * Body color of samples. Highlights are left out (bright and paler than the rest), so is the shadowed flank; what
- * remains is averaged in linear light, which weighs by luminance. Null when there is nothing usable.
+ * Body color of samples. The main color is found first (neighbors and crossings fall away); highlights are left out
+ * (bright and paler than the rest), so is the shadowed flank; what remains is averaged in linear light, which weighs
+ * by luminance. Null when there is nothing.
  */
-export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbon): Body | null {
+export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbon, touched?: Sample): Body | null {
   if (samples.length === 0) return null;
-  const ys = samples.map((p) => p.y).sort((a, b) => a - b);
-  const saturations = samples.map((p) => Math.hypot(p.s, p.t)).sort((a, b) => a - b);
+  const members = mainColor(samples, ribbon.noise, touched);
+  const ys = members.map((p) => p.y).sort((a, b) => a - b);
+  const saturations = members.map((p) => Math.hypot(p.s, p.t)).sort((a, b) => a - b);
   const usual = quantile(saturations, 0.5);
   const top = quantile(ys, 0.75);
-  const plain = samples.filter((p) => !(p.y > top && usual > 0.03 && Math.hypot(p.s, p.t) < 0.8 * usual));
-  const kept = plain.length >= 4 ? plain : samples;
+  const plain = members.filter((p) => !(p.y > top && usual > 0.03 && Math.hypot(p.s, p.t) < 0.8 * usual));
+  const kept = plain.length >= 4 ? plain : members;
   const keptY = kept.map((p) => p.y).sort((a, b) => a - b);
   const low = quantile(keptY, DIM);
   const high = quantile(keptY, BRIGHT);
@@ -99,26 +70,56 @@ export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbo
     st += ((p.s - mean.s) * (p.t - mean.t)) / n;
     tt += (p.t - mean.t) ** 2 / n;
   }
-  const brightest = samples.filter((p) => p.y >= quantile(ys, 0.95));
+  const allY = samples.map((p) => p.y).sort((a, b) => a - b);
+  const bright = quantile(allY, 0.95);
+  const brightest = samples.filter((p) => p.y >= bright);
   const highlight = brightest.reduce((sum, p) => sum + Math.hypot(p.s, p.t), 0) / brightest.length;
   return {
     rgb: [mean.r, mean.g, mean.b],
     scatter: [ss, st, tt],
     count: n,
     usable: samples.length / Math.max(1, looked),
-    gloss: Math.log2((quantile(ys, 0.95) + 1e-4) / (quantile(ys, 0.3) + 1e-4)),
+    agreement: members.length / samples.length,
+    gloss: Math.log2((bright + 1e-4) / (quantile(allY, 0.3) + 1e-4)),
     highlightTint: highlight / Math.max(0.02, Math.hypot(mean.s, mean.t)),
+    hues: huesOf(coreSamples(ribbon, HUE_CORE).samples),
     widthPx: ribbon.widthPx,
     blurPx: ribbon.blurPx,
     noise: ribbon.noise,
   };
 }
 
+function huesOf(samples: readonly Sample[]): Body['hues'] {
+  const hues: number[] = [];
+  for (const p of samples)
+    if (p.s * p.s + p.t * p.t > COLORED * COLORED) hues.push((Math.atan2(p.t, p.s) * 180) / Math.PI);
+  if (hues.length < 24) return null;
+  hues.sort((a, b) => a - b);
+  return [quantile(hues, 0.05), quantile(hues, 0.5), quantile(hues, 0.95)];
+}
+
+/** Color under the finger: the mean of the pixels that were touched (linear sRGB, 3 values each). */
+export function touchedSample(rgb: Float32Array): Sample | null {
+  const n = Math.floor(rgb.length / 3);
+  if (n === 0) return null;
+  // The median pixel by luminance: a mean would mix a stray neighbor in.
+  const pixels = Array.from({ length: n }, (_, k) => sampleOf(rgb[k * 3]!, rgb[k * 3 + 1]!, rgb[k * 3 + 2]!)).sort(
+    (a, b) => a.y - b.y,
+  );
+  const middle = pixels.slice(Math.floor(n * 0.3), Math.max(1, Math.ceil(n * 0.7)));
+  const mean = (value: (p: Sample) => number): number => middle.reduce((s, p) => s + value(p), 0) / middle.length;
+  return sampleOf(
+    mean((p) => p.r),
+    mean((p) => p.g),
+    mean((p) => p.b),
+  );
+}
+
 /** Body color of a whole ribbon; clipped samples are taken only where nothing else is left. Null when it is empty. */
-export function ribbonBody(ribbon: Ribbon): Body | null {
+export function ribbonBody(ribbon: Ribbon, touched?: Sample): Body | null {
   const { samples, looked } = coreSamples(ribbon, coreOf(ribbon.widthPx, ribbon.blurPx));
-  if (samples.length > 0) return bodyOf(samples, looked, ribbon);
+  if (samples.length > 0) return bodyOf(samples, looked, ribbon, touched);
   const all: Ribbon = { ...ribbon, usable: new Uint8Array(ribbon.usable.length).fill(1) };
-  const clipped = bodyOf(coreSamples(all, 1).samples, looked, ribbon);
+  const clipped = bodyOf(coreSamples(all, 1).samples, looked, ribbon, touched);
   return clipped && { ...clipped, usable: 0 };
 }

@@ -11,6 +11,6 @@ const METALS: readonly Surface[] = ['copper', 'tinned'];
 export function shineEvidence(surface: Surface, body: Body): number {
   if (!METALS.includes(surface)) return 0;
   const shine = Math.min(1.5, Math.max(-1.5, 1.5 * (body.gloss - 0.9)));
-  const tint = surface === 'copper' ? Math.min(1, Math.max(-1.5, 3 * (body.highlightTint - 0.8))) : 0;
+  const tint = surface === 'copper' ? Math.min(1, Math.max(-2.5, 5 * (body.highlightTint - 0.85))) : 0;
   return shine + tint;
 }

@@ -1,6 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
-import { featuresOf, luminance } from '../spaces';
-import { type Body, bodyOf, coreOf, type coreSamples } from './body';
+import { type Body, bodyOf } from './body';
+import { coreOf, type Sample, sampleOf } from './samples';
 
 /** A ribbon that shows two colors: the larger is the base. */
 export interface TwoColors {
@@ -21,10 +21,10 @@ const MIN_DISTANCE = 0.075;
 const MIN_CONTRAST = 2.6;
 const MIN_SHARE = 0.1;
 const MIN_COHERENCE = 0.8;
+/** OKLab saturation below which a color has no hue to compare. */
+const COLORLESS = 0.035;
 /** A stripe covers less than this of the visible surface. Assumed. */
 const MAX_STRIPE = 0.42;
-
-type Sample = ReturnType<typeof coreSamples>['samples'][number];
 
 /** Finds a second color on a ribbon by splitting its samples in two by hue and saturation. Null when there is one color. */
 export function splitColors(ribbon: Ribbon): TwoColors | null {
@@ -36,11 +36,7 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
     for (let j = 0; j < ribbon.across; j++) {
       const at = i * ribbon.across + j;
       if (!ribbon.usable[at] || Math.abs(j - middle) > core * (ribbon.across / 2)) continue;
-      const r = ribbon.rgb[at * 3]!;
-      const g = ribbon.rgb[at * 3 + 1]!;
-      const b = ribbon.rgb[at * 3 + 2]!;
-      const [s, t] = featuresOf(r, g, b);
-      cells.push({ i, j, sample: { r, g, b, y: luminance(r, g, b), s, t } });
+      cells.push({ i, j, sample: sampleOf(ribbon.rgb[at * 3]!, ribbon.rgb[at * 3 + 1]!, ribbon.rgb[at * 3 + 2]!) });
     }
   }
   if (cells.length < 24) return null;
@@ -59,7 +55,7 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
   const distance = Math.hypot(p.s - q.s, p.t - q.t);
   const contrast = distance / Math.max(0.006, Math.sqrt((p.spread + q.spread) / 2));
   if (distance < MIN_DISTANCE || contrast < MIN_CONTRAST) return null;
-  if (isHighlight(p, q, share)) return null;
+  if (isOneColor(p, q, share)) return null;
   const grid = new Int8Array(ribbon.length * ribbon.across).fill(-1);
   cells.forEach((c, k) => {
     grid[c.i * ribbon.across + c.j] = isSecond[k] ? 1 : 0;
@@ -67,7 +63,15 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
   if (coherence(grid, ribbon) < MIN_COHERENCE) return null;
   const base = bodyOf(baseSamples, baseSamples.length, ribbon);
   const other = bodyOf(secondSamples, secondSamples.length, ribbon);
-  return base && other && { base, second: other, share, layout: layoutOf(grid, ribbon), contrast };
+  if (!base || !other) return null;
+  // The spread of hues is explained by the split: neither part may be taken for two colors again.
+  return {
+    base: { ...base, hues: null },
+    second: { ...other, hues: null },
+    share,
+    layout: layoutOf(grid, ribbon),
+    contrast,
+  };
 }
 
 interface Moments {
@@ -90,19 +94,15 @@ function momentsOf(samples: readonly Sample[]): Moments {
 }
 
 /**
- * The second color is only the first, paler and brighter: a highlight. Where the pale part is the larger one it is
- * taken for glare only when the rest is not clearly a narrow stripe.
+ * The two are one color: the same hue, once paler (glare, veil, shade), or a colorless highlight on it. Where the
+ * colorless part is the larger one it is the base and the rest may be a stripe on white or gray.
  */
-function isHighlight(base: Moments, second: Moments, share: number): boolean {
-  const secondIsPale = second.y > base.y;
-  if (!secondIsPale && share < MAX_STRIPE) return false;
-  const pale = secondIsPale ? second : base;
-  const full = secondIsPale ? base : second;
-  const cPale = Math.hypot(pale.s, pale.t);
-  const cFull = Math.hypot(full.s, full.t);
-  if (cFull < 0.04 || cPale > cFull) return false;
-  const sameHue = (pale.s * full.s + pale.t * full.t) / (cFull * Math.max(cPale, 1e-6));
-  return cPale < 0.035 || sameHue > 0.9;
+function isOneColor(base: Moments, second: Moments, share: number): boolean {
+  const [p, q] = [Math.hypot(base.s, base.t), Math.hypot(second.s, second.t)];
+  const sameHue = (base.s * second.s + base.t * second.t) / Math.max(1e-6, p * q);
+  if (Math.min(p, q) >= COLORLESS) return sameHue > 0.9;
+  const secondIsPale = second.y > base.y && q < p;
+  return secondIsPale || (p < q && base.y > second.y && share >= MAX_STRIPE);
 }
 
 /** Two-means in (a/L, b/L), started from the two samples farthest along the main direction. Null when all are equal. */
@@ -189,4 +189,26 @@ function layoutOf(grid: Int8Array, ribbon: Ribbon): StripeLayout {
   if (acrossSpread > 0.05 && acrossSpread > 1.5 * alongSpread) return 'along';
   if (alongSpread > 0.1 && alongSpread > 2 * acrossSpread) return 'rings';
   return 'spiral';
+}
+
+/**
+ * A split under a finger: where the finger lies on the second color and that is no narrow stripe, the first is more
+ * likely a neighbor that the trace took in, and there is no split to speak of. Green beside yellow stays.
+ */
+export function underFinger(split: TwoColors, touched: Sample): TwoColors | null {
+  const away = (body: Body): number => {
+    const p = sampleOf(...body.rgb);
+    return Math.hypot(p.s - touched.s, p.t - touched.t);
+  };
+  const onSecond = away(split.second) < 0.7 * away(split.base);
+  return onSecond && split.share > 0.25 && !greenBesideYellow(split) ? null : split;
+}
+
+function greenBesideYellow({ base, second }: TwoColors): boolean {
+  const hue = (body: Body): number => {
+    const p = sampleOf(...body.rgb);
+    return (Math.atan2(p.t, p.s) * 180) / Math.PI;
+  };
+  const inside = (h: number): boolean => h > 80 && h < 170;
+  return inside(hue(base)) && inside(hue(second)) && Math.abs(hue(base) - hue(second)) > 20;
 }

@@ -44,6 +44,8 @@ for (const photo of photos) {
       scatter: [0.0004, 0, 0.0004],
       count: 60,
       usable: top > 0.95 ? 0.2 : 1,
+      agreement: 1,
+      hues: null,
       gloss: 0.5,
       highlightTint: 0.7,
       widthPx: b.width,
