@@ -12,6 +12,7 @@ import {
   type NamedConductor,
   type Point,
   Problem,
+  type Raster,
   type Ribbon,
   throwIfCancelled,
 } from '../flow';
@@ -49,6 +50,8 @@ export class Session {
     /** The light after all conductors were heard: what later taps are named under. */
     private settled: LightPosterior,
     private readonly traced: Map<string, TracedConductor>,
+    /** Where a conductor was tapped: the color under the finger outranks what the trace strayed over. */
+    private readonly fingers: Map<string, Point>,
     readonly findings: Findings,
     readonly probes: readonly Probe[],
   ) {}
@@ -89,7 +92,11 @@ export class Session {
         ...taps.map(({ point, traced }) => ribbonNear(traceable, traced, point, quality)),
       ];
       const network = [...found, ...taps.map((t) => t.traced)].map((one) => networkColorOf(traceable, one));
-      const { readings, light: settled } = nameInsulations(ribbons, light, { networkColor: network });
+      const touched = [
+        ...found.map(() => null),
+        ...taps.map(({ point, traced }) => underFinger(raster, point, traced.conductor.widthPx)),
+      ];
+      const { readings, light: settled } = nameInsulations(ribbons, light, { networkColor: network, touched });
       const answers = new Map(
         taps.map(({ traced }, k) => [traced, nameIt(traced.conductor, readings[found.length + k]!)]),
       );
@@ -118,12 +125,14 @@ export class Session {
     };
     const probes = (request.at ?? []).map((at, k): Probe => ({ at, conductor: probeAnswers[k] ?? null }));
     const all = [...found, ...tapped.flatMap(({ traced }) => (traced ? [traced] : []))];
+    const fingers = tapped.flatMap(({ point, traced }) => (traced ? [[traced.conductor.id, point] as const] : []));
     return new Session(
       photo,
       traceable,
       light,
       settled,
       new Map(all.map((t) => [t.conductor.id, t])),
+      new Map(fingers),
       findings,
       probes,
     );
@@ -132,7 +141,9 @@ export class Session {
   /** The conductor under a point of the working image, named; null outside the picture. */
   trace(at: Point): NamedConductor | null {
     const traced = traceTap(this.traceable, at);
-    return traced ? this.name(traced, ribbonNear(this.traceable, traced, at, this.quality())) : null;
+    if (!traced) return null;
+    this.fingers.set(traced.conductor.id, at);
+    return this.name(traced, ribbonNear(this.traceable, traced, at, this.quality()));
   }
 
   /** The conductor along a stroke over the working image, named; null where the stroke leaves the picture. */
@@ -151,6 +162,7 @@ export class Session {
     const { readings, light } = nameInsulations(ribbons, this.statistics, {
       references: references.map((r) => this.sampleReference(r)),
       networkColor: traced.map((one) => networkColorOf(this.traceable, one)),
+      touched: traced.map((one) => this.touchOf(one)),
     });
     this.settled = light;
     return conductors.map((conductor, k) => nameIt(conductor, readings[k]!));
@@ -179,6 +191,7 @@ export class Session {
     this.traced.set(traced.conductor.id, traced);
     const { readings } = nameInsulations([ribbon], this.settled, {
       networkColor: [networkColorOf(this.traceable, traced)],
+      touched: [this.touchOf(traced)],
     });
     return nameIt(traced.conductor, readings[0]!);
   }
@@ -189,17 +202,32 @@ export class Session {
     return same ? known : retrace(this.traceable, conductor);
   }
 
+  private touchOf({ conductor }: TracedConductor): Float32Array | null {
+    const at = this.fingers.get(conductor.id);
+    return at ? underFinger(this.photo.raster, at, conductor.widthPx) : null;
+  }
+
   private sampleReference({ at, kind, name }: ColorReference): ReferenceSample {
-    const { raster } = this.photo;
-    const rgb: number[] = [];
-    const one = new Float32Array(3);
-    for (let oy = -REFERENCE_RADIUS; oy <= REFERENCE_RADIUS; oy++)
-      for (let ox = -REFERENCE_RADIUS; ox <= REFERENCE_RADIUS; ox++)
-        if (Math.hypot(ox, oy) <= REFERENCE_RADIUS && readLinear(raster, at[0] + ox, at[1] + oy, one, 0))
-          rgb.push(...one);
-    return name === undefined ? { kind, rgb: Float32Array.from(rgb) } : { kind, name, rgb: Float32Array.from(rgb) };
+    const rgb = patchOf(this.photo.raster, at, REFERENCE_RADIUS, true);
+    return name === undefined ? { kind, rgb } : { kind, name, rgb };
   }
 }
+
+/** Linear RGB of the pixels round a point; those that cannot be relied on left out on demand. */
+function patchOf(raster: Raster, at: Point, radius: number, reliable: boolean): Float32Array {
+  const rgb: number[] = [];
+  const one = new Float32Array(3);
+  const reach = Math.ceil(radius);
+  for (let oy = -reach; oy <= reach; oy++)
+    for (let ox = -reach; ox <= reach; ox++)
+      if (Math.hypot(ox, oy) <= radius && (readLinear(raster, at[0] + ox, at[1] + oy, one, 0) || !reliable))
+        rgb.push(...one);
+  return Float32Array.from(rgb);
+}
+
+/** What lies under a finger on a conductor: the middle of it, clipped or not. */
+const underFinger = (raster: Raster, at: Point, widthPx: number): Float32Array =>
+  patchOf(raster, at, Math.max(1.5, 0.22 * widthPx), false);
 
 const qualityOf = (measures: Findings['capture']['measures']) => ({
   noiseLevel: measures.noiseLevel,
