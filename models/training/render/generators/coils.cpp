@@ -1,10 +1,10 @@
 // Coils and spools: hanks of many touching turns of one color, tied or loose, and wire on reels.
 //
 // 1 to 4 hanks (one 45 %) of 7 to 36 turns (log), diameter 0.9 to 9 mm, coil radius 7 to 20 diameters (so a turn is 3
-// to 60 px wide), each of one color with a stripe in 15 %; cross-section round, flat or tall; oval by up to 35 %; ties
+// to 60 px wide), each of one color with a stripe in 15 %; cross-section round, tall or (half) flat and wide; black, blue, white and gray in 45 %; oval by up to 35 %; ties
 // of string, tape, bare steel or plastic in 70 %, 0 to 4 each; free ends leave the hank. 20 % of hanks loosely wound.
 // 25 % of scenes show a reel instead (flanges of plastic, wood or cardboard) with rows of turns in one or two layers.
-// Surface: any, near white in 30 % more. View 0.5 to 3.5 coil diameters, so some pictures show nothing but turns. Tilt to 60 degrees.
+// Surface: any, near white in 30 % more. View 0.4 to 4 coil diameters, so some pictures show nothing but turns. Tilt to 60 degrees.
 #include <algorithm>
 
 #include "../builder.hpp"
@@ -20,7 +20,8 @@ namespace {
 Style coil_style(Builder& b, float D) {
   Rng& r = b.rng;
   Gauge g{D, D * r.range(0.45f, 0.7f)};
-  Style s = b.style(b.any_color(), g, r.chance(0.8f) ? r.u() * 0.2f : r.u());
+  int name = r.chance(0.45f) ? r.one_of({(int)kBlack, (int)kBlack, (int)kBlue, (int)kWhite, (int)kWhite, (int)kGray}) : b.any_color();
+  Style s = b.style(name, g, r.chance(0.8f) ? r.u() * 0.2f : r.u());
   if (r.chance(0.08f)) s.covering = kJacket;
   if (r.chance(0.1f) && s.stripe == kNoStripe) {
     s.stripe = r.chance(0.6f) ? kAlong : kSpiral;
@@ -33,19 +34,25 @@ Style coil_style(Builder& b, float D) {
   return s;
 }
 
+/** n points of a hexagonal packing, chosen from an ellipse of width to height `aspect`. */
+std::vector<Vec3> cross_section(Rng& r, int n, float pitch, float aspect) {
+  std::vector<Vec3> all = packed(r, n * 12, pitch);
+  auto far = [&](Vec3 p) { return p.x * p.x / aspect + p.y * p.y * aspect; };
+  std::sort(all.begin(), all.end(), [&](Vec3 p, Vec3 q) { return far(p) < far(q); });
+  all.resize(n);
+  return all;
+}
+
 /** A hank lying in the local xy plane round the origin. */
 void hank(Builder& b, float D, float R, int turns, bool loose) {
   Rng& r = b.rng;
   Style st = coil_style(b, D);
-  float oval = r.chance(0.5f) ? 1 : r.range(0.65f, 1), aspect = r.log(0.5f, 2);
+  float oval = r.chance(0.5f) ? 1 : r.range(0.65f, 1), aspect = r.chance(0.5f) ? r.log(0.6f, 2) : r.log(2, 6);
   // cross-section: turns packed, flattened or raised, changing places on the way round
-  std::vector<Vec3> slot = packed(r, turns, D * (loose ? r.range(1.3f, 2.4f) : r.range(0.98f, 1.06f)));
+  aspect = fminf(aspect, R * R * 0.45f / (turns * D * D));
+  std::vector<Vec3> slot = cross_section(r, turns, D * (loose ? r.range(1.3f, 2.4f) : r.range(0.98f, 1.06f)), fmaxf(aspect, 0.4f));
   float low = 1e9f;
-  for (Vec3& s : slot) {
-    s.x *= sqrtf(aspect);
-    s.y /= sqrtf(aspect);
-    low = std::min(low, s.y);
-  }
+  for (const Vec3& s : slot) low = std::min(low, s.y);
   float wander = D * (loose ? r.range(0.8f, 3) : r.range(0.05f, 0.6f));
   int first = 0;
   float ph[6];
@@ -216,12 +223,12 @@ void coils(Builder& b) {
     decoy(b, any_decoy(r), R * r.range(0.4f, 1.6f));
     b.pop();
   }
-  if (r.chance(0.1f)) {
+  if (R > 35 && r.chance(0.1f)) {
     b.push(v3(-R, -R * 0.4f, D * 4), turn(v3(0, 0, 1), r.range(-0.6f, 0.6f)));
     hand_open(b, skin(b));
     b.pop();
   }
-  float across = R * (r.chance(0.4f) ? r.log(0.7f, 2) : r.log(2, 7));
+  float across = R * (r.chance(0.25f) ? r.log(0.7f, 2) : r.log(2.3f, 8));
   float a = r.range(0, 6.28f);
   Vec3 eye = across < R * 2 ? (spool ? v3(r.gauss() * R * 0.3f, -R * 0.3f, R * 1.2f) : v3(cosf(a) * R, sinf(a) * R, D * 2)) : v3(r.gauss(), r.gauss(), 0) * (R * 0.4f);
   if (spool) b.look(eye + v3(0, 0, across > R * 2 ? R * 0.8f : 0), across, r.range(25, 75), -90 + r.gauss() * 25, r.gauss() * 6, r.range(30, 62));

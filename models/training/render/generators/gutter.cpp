@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
@@ -246,6 +247,7 @@ void gutter(Builder& b) {
   at.x = clampf(at.x, -0.5f * t.X, 0.5f * t.X);
   b.random_look(at, fminf(across, t.X * 1.1f), 48, 0.6f);
   b.random_lights(b.target, across, r.chance(0.6f) ? r.u() : r.range(0.6f, 1));
+  if (r.chance(0.04f)) overlay(b);
   b.globals.aoRange = r.range(40, 110);
   b.settle_rounds = made > 30 ? 3 : 5;
 }

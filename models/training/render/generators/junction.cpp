@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "../builder.hpp"
+#include "../parts/decoys.hpp"
 #include "../parts/devices.hpp"
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
@@ -150,6 +151,7 @@ void junction(Builder& b) {
   Vec3 at = r.chance(0.4f) ? joints[r.pick(0, (int)joints.size() - 1)] : r.chance(0.6f) ? b.some_conductor(across * 0.08f) : v3(0, 0, depth * 0.6f);
   b.random_look(at, across, 45, 0.5f);
   b.random_lights(b.target, across, r.chance(0.6f) ? r.u() : r.range(0.5f, 1));
+  if (r.chance(0.05f)) overlay(b);
   b.globals.aoRange = r.range(30, 80);
   b.settle_rounds = 6;
 }

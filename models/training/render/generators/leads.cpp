@@ -3,7 +3,7 @@
 // 2 to 14 leads of 60 to 350 mm, 1 to 4.5 mm thick; laid in a row (45 %), scattered (35 %) or as pairs (20 %); ends:
 // ring, fork, blade and receptacle terminals with colored sleeves, ferrules, small plugs shared by neighbors, soldered
 // or stripped tips, heat shrink; a corrugated tube out of which some come in 20 %. Beside them pliers, screwdriver,
-// probe, tweezers, ruler, tape roll, papers, screws. Surface any, often near white. View 80 to 450 mm.
+// probe, tweezers, ruler, tape roll, papers, screws. Surface any, often near white, near black cloth in 12 %. View 80 to 450 mm.
 #include <algorithm>
 
 #include "../builder.hpp"
@@ -45,6 +45,7 @@ void leads(Builder& b) {
   const float kinds[] = {0.45f, 0.35f, 0.2f};
   int kind = r.weighted(kinds);
   int top = r.chance(0.4f) ? b.textured(kPainted, b.gray(r.range(0.4f, 0.85f)), b.pigment(pgDust), r.log(10, 200), r.range(0, 0.2f)) : any_surface(b, len);
+  if (r.chance(0.12f)) top = b.textured(kCloth, b.gray(r.log(0.003f, 0.03f)), b.gray(0.02f), r.log(0.6f, 2), 0.3f);
   b.span(v3(-3000, -3000, -10), v3(3000, 3000, 0), top, 0);
   b.floor_plane(v3(0, 0, 1), 0);
   int metal = r.chance(0.75f) ? b.tin() : b.brass();

@@ -14,7 +14,8 @@ void loops(Builder& b) {
   float across = r.log(120, 600);
   float D0 = across / 384 * (r.chance(0.75f) ? r.log(7, 24) : r.log(4, 45));
   int ground;
-  if (r.chance(0.55f)) ground = r.chance(0.5f) ? b.paint(b.gray(r.log(0.002f, 0.03f)), 0.03f, r.range(0.5f, 0.9f)) : b.textured(kCloth, b.gray(r.log(0.003f, 0.03f)), b.gray(0.02f), r.log(0.6f, 2), 0.3f);
+  bool dark = r.chance(0.55f);
+  if (dark) ground = r.chance(0.5f) ? b.paint(b.gray(r.log(0.002f, 0.03f)), 0.03f, r.range(0.5f, 0.9f)) : b.textured(kCloth, b.gray(r.log(0.003f, 0.03f)), b.gray(0.02f), r.log(0.6f, 2), 0.3f);
   else if (r.chance(0.6f)) ground = b.textured(kPainted, r.chance(0.6f) ? b.gray(r.log(0.1f, 0.9f)) : b.named(r.pick(0, 11)), b.pigment(pgDust), r.log(20, 200), r.range(0, 0.15f));
   else ground = any_surface(b, across);
   b.span(v3(-across * 4, -across * 4, -10), v3(across * 4, across * 4, 0), ground, 0);
@@ -72,6 +73,8 @@ void loops(Builder& b) {
   at.z = 0;
   b.random_look(at, across, 25, 0.4f);
   b.random_lights(b.target, across);
+  // on a black ground the meter follows the conductors
+  if (dark) b.exposure(r.log(0.8f, 2.2f));
   b.globals.aoRange = 5 * D0;
   b.settle_rounds = 4;
 }

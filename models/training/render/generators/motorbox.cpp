@@ -118,6 +118,7 @@ void motorbox(Builder& b) {
   Vec3 at = r.chance(0.6f) ? joints[r.pick(0, (int)joints.size() - 1)] : v3(r.gauss() * 10, r.gauss() * 10, depth * 0.6f);
   b.random_look(at, across, 50, 0.5f);
   b.random_lights(b.target, across, r.chance(0.5f) ? r.u() : r.range(0.5f, 1));
+  if (r.chance(0.05f)) overlay(b);
   b.globals.aoRange = r.range(25, 70);
   b.settle_rounds = 5;
 }

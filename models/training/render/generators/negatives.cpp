@@ -69,6 +69,7 @@ void negatives(Builder& b) {
     }
     b.exposure(0.7f);
   }
+  if (r.chance(0.1f)) overlay(b);
   b.globals.aoRange = across * r.range(0.12f, 0.3f);
   b.settle_rounds = 3;
 }

@@ -64,7 +64,7 @@ void tonal(Builder& b) {
   for (int i = 0; i < n; i++) {
     int nm = r.chance(0.8f) ? name : b.any_color();
     float d = D * (r.chance(0.7f) ? 1 : r.range(0.5f, 1.3f));
-    Style st = r.chance(0.15f) ? b.jacket(nm, d) : b.style(nm, {d, d * 0.6f}, r.chance(0.6f) ? 0.15f : -1);
+    Style st = r.chance(D > 5 ? 0.4f : 0.15f) ? b.jacket(nm, d) : b.style(nm, {d, d * 0.6f}, r.chance(0.6f) ? 0.15f : -1);
     if (r.chance(0.5f)) st.print = 0;
     Conductor c = b.conductor(st);
     float a = parallel ? a0 : r.range(0, 6.28f);

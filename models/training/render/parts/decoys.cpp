@@ -21,8 +21,8 @@ int vivid(Builder& b) {
 
 int any_decoy(Rng& r) {
   // fins, slots, tool, hand, finger, rod, rail, trunking, tray, planks, ring, rope, corrugated, modules, board, print,
-  // plug, twist caps, gland, big box, perforated, indicator, knobs, frame, terminals
-  static const float w[kDecoys] = {1.2f, 1, 1.2f, 1.3f, 1, 0.35f, 0.7f, 0.5f, 1.6f, 1, 1, 0.5f, 1, 1.4f, 1.1f, 1.2f, 1, 1.1f, 0.8f, 1.4f, 0.7f, 0.7f, 0.9f, 1, 0.7f};
+  // plug, twist caps, gland, big box, perforated, indicator, knobs, frame, terminals, ribbed modules, sheet, furniture
+  static const float w[kDecoys] = {1.2f, 1, 1.2f, 1.3f, 1, 0.35f, 0.7f, 0.5f, 1.6f, 1, 1, 0.5f, 1, 1.4f, 1.1f, 1.2f, 1, 1.5f, 0.8f, 1.4f, 0.7f, 0.7f, 0.9f, 1, 0.7f, 1, 0.6f, 0.7f};
   return r.weighted(w);
 }
 
@@ -285,6 +285,42 @@ void decoy(Builder& b, int kind, float s) {
       }
       break;
     }
+    case 25: {  // tall modules with narrow colored ribs and slots between them
+      int n = r.pick(3, 10), body = r.chance(0.5f) ? b.plastic(1) : vivid(b), rib = vivid(b), dark = b.paint(b.gray(0.02f));
+      int lab = b.label_material(b.pigment(pgPaper, 0.9f), b.pigment(pgInk), s * 0.012f);
+      float w = s / n, H = s * r.range(0.1f, 0.3f), l = h * r.range(0.5f, 0.9f), t = w * r.log(0.04f, 0.16f);
+      for (int i = 0; i < n; i++) {
+        float x = (i + 0.5f) * w - h;
+        b.span(v3(x - w * 0.49f, -l, 0), v3(x + w * 0.49f, l, H), body, w * 0.05f);
+        b.box(v3(x + w * 0.5f, 0, H), v3(t, l * r.range(0.5f, 0.95f), t * 1.2f), rib, t * 0.4f);
+        b.box(v3(x, l * 0.4f, H), v3(w * 0.3f, l * 0.25f, 0.1f), lab, 0);
+        b.box(v3(x, -l * 0.3f, H), v3(w * 0.12f, l * 0.3f, 0.1f), r.chance(0.5f) ? dark : rib, 0);
+        if (r.chance(0.6f)) b.box(v3(x, -l * 0.75f, H + w * 0.15f), v3(w * 0.3f, w * 0.15f, w * 0.2f), r.chance(0.6f) ? rib : dark, w * 0.05f);
+      }
+      break;
+    }
+    case 26: {  // corrugated or profiled sheet, garage door
+      int m = r.chance(0.4f) ? vivid(b) : enclosure_surface(b), n = r.pick(6, 24);
+      float p = 2 * s / n;
+      bool round_ = r.chance(0.5f);
+      b.span(v3(-s, -s, 0), v3(s, s, p * 0.2f), m, 0);
+      for (int i = 0; i < n; i++) {
+        float x = (i + 0.5f) * p - s;
+        if (round_) b.capsule(v3(x, -s, p * 0.15f), v3(x, s, p * 0.15f), p * 0.3f, m);
+        else b.span(v3(x - p * 0.28f, -s, 0), v3(x + p * 0.28f, s, p * 0.4f), m, p * 0.08f);
+      }
+      break;
+    }
+    case 27: {  // large glossy things: chair, bag, book
+      int m = b.paint(b.named(r.one_of({(int)kRed, (int)kBlue, (int)kOrange, (int)kGreen, (int)kYellow, (int)kBlack})), 0.06f, r.range(0.08f, 0.3f));
+      float q = s * r.range(0.1f, 0.35f);
+      switch (r.pick(0, 2)) {
+        case 0: b.round_cone(v3(-s, r.gauss() * h, q * 0.4f), v3(s, r.gauss() * h, q * 0.4f), q, q * r.range(0.6f, 1), m); break;
+        case 1: b.box(v3(0, 0, q * 0.4f), v3(s * 0.7f, s * 0.45f, q * 0.4f), m, q * 0.1f, turn(v3(0, 1, 0), r.gauss() * 0.1f)); break;
+        default: b.rod({v3(-s, -h, q * 0.3f), v3(-h * 0.3f, -h * 0.2f, q * 0.6f), v3(h * 0.4f, h * 0.5f, q * 0.6f), v3(s, h * 0.6f, q * 0.3f)}, q * 0.5f, m);
+      }
+      break;
+    }
     default: {
       int n = r.pick(4, 16);
       float w = r.range(5, 8);
@@ -292,6 +328,47 @@ void decoy(Builder& b, int kind, float s) {
       terminal_row(b, n, w, r.range(40, 60), r.range(35, 50), m);
       for (int i = 0; i < n; i++)
         if (r.chance(0.5f)) b.box(v3((i - 0.5f * (n - 1)) * w, r.range(-15, 15), 51), v3(w * 0.35f, 3, 1), vivid(b), 0.2f);
+    }
+  }
+}
+
+void overlay(Builder& b) {
+  Rng& r = b.rng;
+  Camera& c = b.globals.cam;
+  c.lens = 0;
+  // close before the camera, so small that its shadow does not show
+  float d = b.targetDistance * 0.02f, half = d * c.tanHalf;
+  Quat q = Builder::axes(c.right, c.up);
+  auto flat = [&](int color) {
+    int m = b.paint(color, 0, 1);
+    b.mat(m).glow = r.range(0.5f, 1) / fmaxf(c.exposure, 1e-3f);
+    return m;
+  };
+  for (int i = r.pick(1, 4); i > 0; i--) {
+    Vec3 p = c.pos + c.fwd * (d * (1 + 0.004f * i)) + c.right * (half * r.range(-0.85f, 0.85f)) + c.up * (half * r.range(-0.85f, 0.85f));
+    float w = half * r.range(0.1f, 0.5f), t = half * r.log(0.008f, 0.04f);
+    int m = flat(b.named(r.one_of({(int)kRed, (int)kOrange, (int)kYellow, (int)kBlue, (int)kGreen, (int)kBlack, (int)kWhite})));
+    switch (r.pick(0, 2)) {
+      case 0: {
+        float h = half * r.range(0.03f, 0.09f);
+        int l = b.label_material(b.mat(m).base, r.chance(0.7f) ? b.pigment(pgPaper) : b.pigment(pgInk), h * 0.9f);
+        b.mat(l).glow = b.mat(m).glow;
+        b.box(p, v3(w, h, d * 0.0005f), l, 0, q);
+        break;
+      }
+      case 1: {
+        Quat z = q * turn(v3(0, 0, 1), r.range(0, 6.28f));
+        b.box(p, v3(w, t, d * 0.0005f), m, 0, z);
+        for (int s = -1; s <= 1; s += 2) b.box(p + rotate(z, v3(w * 0.9f, s * w * 0.13f, 0)), v3(w * 0.22f, t, d * 0.0005f), m, 0, z * turn(v3(0, 0, 1), -s * 0.7f));
+        break;
+      }
+      default: {
+        float h = w * r.range(0.4f, 1);
+        for (int s = -1; s <= 1; s += 2) {
+          b.box(p + rotate(q, v3(s * w, 0, 0)), v3(t * 0.5f, h, d * 0.0005f), m, 0, q);
+          b.box(p + rotate(q, v3(0, s * h, 0)), v3(w, t * 0.5f, d * 0.0005f), m, 0, q);
+        }
+      }
     }
   }
 }

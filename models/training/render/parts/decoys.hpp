@@ -5,7 +5,7 @@
 
 namespace hp {
 
-constexpr int kDecoys = 25;
+constexpr int kDecoys = 28;
 
 /** Plastic or paint of any insulation color (70 %) or a usual housing color. */
 int vivid(Builder& b);
@@ -18,5 +18,8 @@ int any_decoy(Rng& r);
 
 /** Flat printed lines, bars, curves and arrows in any colors on the plane z = 0, over `size` mm. */
 void printed_lines(Builder& b, float size);
+
+/** Banners with text, arrows and frames laid flat over the picture, as people do; call after look(). Lens blur is off. */
+void overlay(Builder& b);
 
 }  // namespace hp
