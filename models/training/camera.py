@@ -53,7 +53,8 @@ def expose(x):
     peak = x.reshape(n, -1)[:, ::37].quantile(0.97, dim=1).reshape(n, 1, 1, 1) + 1e-4
     # Cameras meter somewhere between the mean and the highlights.
     by_mean, by_peak = log_uniform(n, 0.06, 0.42, d) / mean, log_uniform(n, 0.5, 1.5, d) / peak
-    mix = uniform(n, 0, 1, d)
+    # (closer to the highlights: bright conductors before black velvet are seldom burnt out).
+    mix = uniform(n, 0, 1, d) ** 1.7
     x = x * (by_mean.log() * mix + by_peak.log() * (1 - mix)).exp()
     cast = torch.randn(n, 3, 1, 1, device=d) * (0.035 + 0.09 * gate(n, 0.2, d))
     x = x * cast.exp()
@@ -194,6 +195,22 @@ def compress(y):
         again = F.interpolate(small, (h, w), mode='bicubic', align_corners=False).clamp(0, 1)
         y = torch.cat([again, y[k:]])
     return (y * 255).round() / 255
+
+
+def plain_backdrop(linear, background, share):
+    """For a `share` of the pictures, an even backdrop in place of everything that is no conductor: black, white or any
+    color, lit unevenly, as when conductors are laid out for their portrait. `background`: 1 there, [n, 1, h, w]."""
+    n, d = linear.shape[0], linear.device
+    h, w = linear.shape[-2:]
+    kind = torch.rand(n, device=d).reshape(n, 1, 1, 1)
+    level = torch.where(kind < 0.45, log_uniform(n, 1e-4, 0.02, d), log_uniform(n, 0.05, 1, d))
+    tint = (torch.randn(n, 3, 1, 1, device=d) * torch.where(kind < 0.8, 0.05, 0.5)).exp()
+    light = F.interpolate(torch.randn(n, 1, 3, 3, device=d) * 0.25, (h, w), mode='bicubic', align_corners=False).exp()
+    # What shadows and shading the rendered ground had stays in part.
+    shading = (luma(linear) / (luma(linear).mean((1, 2, 3), keepdim=True) + 1e-4)).clamp(0.2, 2) ** uniform(n, 0, 0.5, d)
+    even = level * tint * light * shading
+    swap = gate(n, share, d) * background
+    return linear * (1 - swap) + even * swap
 
 
 def photograph(linear):

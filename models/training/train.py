@@ -19,7 +19,7 @@ import torch
 import torch.distributed as dist
 
 import backgrounds as bg
-from camera import photograph, rephotograph
+from camera import photograph, plain_backdrop, rephotograph
 from fast import accelerate
 from losses import head_losses, total
 from net import Net, wire_logit
@@ -126,7 +126,8 @@ class Trainer:
         rgb, labels = torch.cat([p[0] for p in parts]), join([p[1] for p in parts])
         order = torch.randperm(len(rgb), device=self.device)
         rgb, labels = rgb[order], {k: v[order] for k, v in labels.items()}
-        x = photograph(rgb)
+        background = (labels['covering'] == 0)[:, None].float()
+        x = photograph(plain_backdrop(rgb.float(), background, stage.get('plain', 0)))
         if self.negatives is not None:
             k = int(stage['negatives'] * len(x) + random.random())
             if k:
