@@ -38,8 +38,22 @@ function claimsAfter(original: ReadonlyMap<string, Claim>, after: PhaseMap): Map
   );
 }
 
+/** The last few results of a map: a verdict and the next plan ask for the same one, a new reading for the one before. */
+const RECENT = new WeakMap<PhaseMap, { readonly key: string; readonly result: Assessment }[]>();
+const KEPT = 3;
+
 /** Weighs all counted readings against the map. Pure: an edited reading, trace or map simply gives another result. */
 export function assess(map: PhaseMap, readings: readonly Reading[], options: MeterOptions): Assessment {
+  const key = JSON.stringify([readings, options]);
+  const recent = RECENT.get(map) ?? [];
+  const known = recent.find((r) => r.key === key);
+  if (known) return known.result;
+  const result = weigh(map, readings, options);
+  RECENT.set(map, [{ key, result }, ...recent].slice(0, KEPT));
+  return result;
+}
+
+function weigh(map: PhaseMap, readings: readonly Reading[], options: MeterOptions): Assessment {
   const models = modelsFor(map, options.posted);
   const sorted = sortReadings(map, readings, options);
   const components = infer(map, sorted.counted, models, options.meter ?? UNKNOWN_METER);

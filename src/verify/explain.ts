@@ -166,6 +166,8 @@ function settling(
   return found ? checkId(found) : repeat && checkId(repeat);
 }
 
+/** Explanations less probable than this are not worth a line. */
+const LEAST = 0.005;
 /** Shown at most, per group of conductors. */
 const SHOWN = 5;
 
@@ -180,7 +182,7 @@ export function explain(assessment: Assessment, options: MeterOptions): Explanat
     const contradicting = component.readings.filter(against);
     const concerned = contradicting.length > 0 || component.conductors.some((id) => disputed.has(id));
     if (!concerned) return [];
-    const groups = grouped(component, assessment, options);
+    const groups = grouped(component, assessment, options).filter((g) => g.probability >= LEAST);
     const settledBy = settling(groups, component, assessment, contradicting);
     return groups.slice(0, SHOWN).map(
       ({ deviation: d, probability }): Explanation => ({

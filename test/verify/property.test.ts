@@ -12,8 +12,7 @@ const OPTIONS = { meter: METER };
 const VOLTS = [0, 0.4, 2, 60, 104, 117, 118, 120, 203, 208, 216, 240, 277, 480, -120, 1198] as const;
 
 /** Anything a user or a broken import could hand in: right, wrong, repeated, replaced, unsigned, out of order. */
-function anyReadings(map: PhaseMap, chance: Chance): Reading[] {
-  const honest = asClaimed(map, OPTIONS);
+function anyReadings(honest: readonly Reading[], chance: Chance): Reading[] {
   const found: Reading[] = [];
   const count = Math.floor(chance.between(0, 2 * honest.length));
   for (let k = 0; k < count; k++) {
@@ -76,10 +75,11 @@ function coverageHolds(map: PhaseMap, conductor: string, readings: readonly Read
 describe('no sequence of inputs reaches metered without the required set', () => {
   const map = mapOf(WYE_208);
 
-  it('300 random sequences: whatever is metered had its whole set, told independently', () => {
+  it('100 random sequences: whatever is metered had its whole set, told independently', () => {
+    const honest = asClaimed(map, OPTIONS);
     let metered = 0;
-    for (let k = 0; k < 300; k++) {
-      const readings = anyReadings(map, new Chance(k + 11));
+    for (let k = 0; k < 100; k++) {
+      const readings = anyReadings(honest, new Chance(k + 11));
       const verdict = judge(map, readings, OPTIONS);
       for (const c of verdict.conductors) {
         if (c.standing !== 'metered') continue;
