@@ -1,5 +1,5 @@
 import type { SiteKnowledge } from '../../src/flow';
-import { type Hypothesis, requiredParts } from '../../src/identify/infer/hypothesis';
+import { type Hypothesis, isSwitched, requiredParts } from '../../src/identify/infer/hypothesis';
 import { GROUND } from '../../src/identify/infer/members';
 import { hypotheses, UNKNOWN_SYSTEM } from '../../src/identify/infer/posterior';
 import { circuitPrior, circuitShare, extraMixture, extraShares } from '../../src/identify/infer/role-prior';
@@ -141,7 +141,7 @@ function set(
     }
     p *= ratio(h, i, c);
   }
-  for (const m of mains) p *= shapeOf(h.mains[m]!)[masks[m]!]!;
+  for (const m of mains) p *= shapeOf(h.mains[m]!, isSwitched(h))[masks[m]!]!;
   p *= extrasProbability(extras, h.auxiliary !== null);
   for (let k = extras + 1; k <= list.length; k++) p /= k;
   return p;

@@ -133,16 +133,10 @@ export const US_CONVENTIONS: readonly Convention[] = [
     { positive: ['red', 'black'], negative: ['black'] },
   ),
 
-  ...us(
-    'us-switch-legs',
-    'habit',
-    SWITCHING,
-    {
-      'switch leg': ['red', 'black', 'blue', 'yellow', 'violet', 'pink', 'orange', 'brown'],
-      traveler: ['red', 'black', 'blue', 'violet', 'yellow', 'pink', 'orange'],
-    },
-    true,
-  ),
+  ...us('us-switch-legs', 'habit', SWITCHING, {
+    'switch leg': ['red', 'black', 'blue', 'yellow', 'violet', 'pink', 'orange', 'brown'],
+    traveler: ['red', 'black', 'blue', 'violet', 'yellow', 'pink', 'orange'],
+  }),
   ...us('us-control', 'habit', MEMORY, {
     control: ['red', 'blue', 'black', 'violet', 'pink', 'yellow', 'orange', 'brown', 'white', 'gray'],
   }),

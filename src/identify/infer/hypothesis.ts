@@ -43,3 +43,6 @@ export function signedParts(h: Hypothesis): readonly { readonly allowed: Allowed
   }
   return out;
 }
+
+/** Switch legs ride along, so that the circuits are lighting circuits. */
+export const isSwitched = (h: Hypothesis): boolean => h.auxiliary?.roles.includes('switch leg') ?? false;

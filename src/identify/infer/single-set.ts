@@ -1,6 +1,6 @@
 import { NOT_ON_A_BREAKER } from '../model/priors';
 import { zeros } from './arena';
-import { AUXILIARY_BIT, type Hypothesis } from './hypothesis';
+import { AUXILIARY_BIT, type Hypothesis, isSwitched } from './hypothesis';
 import { GROUNDED } from './members';
 import { extraMixture, extraTerms } from './role-prior';
 import { extrasProbability, shapeOf } from './shapes';
@@ -137,7 +137,7 @@ const FINALS = new Map<number, Final>();
 
 /** Factors of the end states; they depend on the systems and the number of conductors only, so they are kept. */
 function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
-  let key = n * 2 + (h.auxiliary ? 1 : 0);
+  let key = n * 3 + (h.auxiliary ? 1 : 0) + (isSwitched(h) ? 1 : 0);
   for (const m of mains) key = key * 256 + 2 * h.mains[m]!.number + m + 1;
   const kept = FINALS.get(key);
   if (kept) return kept;
@@ -154,7 +154,7 @@ function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
       const member = h.mains[m]!;
       const part = (mask >> at) & ((1 << member.roles.length) - 1);
       at += member.roles.length;
-      p *= shapeOf(member)[part]!;
+      p *= shapeOf(member, isSwitched(h))[part]!;
       if (part) needs[mask] = needs[mask]! | (1 << m);
       for (let b = part; b; b &= b - 1) taken++;
     }

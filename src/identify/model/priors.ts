@@ -71,7 +71,7 @@ export const AUXILIARY_NAMED = 0.9;
 /** Relative frequency of schemes within a system; normalized over those the system has. */
 export const SCHEME_WEIGHT: Readonly<Record<Scheme, number>> = {
   habit: 1,
-  'cable work': 0.8,
+  'cable work': 0.5,
   'violet for B': 0.15,
   'red for C': 0.15,
   'red high leg': 0.03,
@@ -84,7 +84,7 @@ export const LEGEND_TRUST = 0.97;
 
 /** How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. */
 export type Strictness = 'strict' | 'loose' | 'careless';
-export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.915, loose: 0.04, careless: 0.045 };
+export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.93, loose: 0.035, careless: 0.035 };
 
 /** One circuit or feeder per system in the picture, or many circuits. */
 export const SINGLE_SET = 0.6;
@@ -93,7 +93,7 @@ export const SINGLE_SET_LIMIT = 12;
 /** Number of ungrouped conductors in a picture of many circuits: geometric, this mean. */
 export const MANY_MEAN = 15;
 /** Shares of two systems in one picture. */
-export const MIXES: readonly number[] = [0.3, 0.5, 0.7];
+export const MIXES: readonly number[] = [0.12, 0.3, 0.5, 0.7, 0.88];
 
 /** Share of conductors, in a picture of many circuits, that are grounding, foreign or auxiliary. */
 export const EXTRA_SHARE = { ground: 0.13, foreign: 0.012, auxiliary: 0.25 } as const;

@@ -30,6 +30,9 @@ const GROUND: Role = 'equipment grounding conductor';
 
 /** First look of a convention against the next ones (assumption of ours). */
 const FIRST = 0.86;
+/** Lists longer than this are habits without a rule (travelers, control); each look is this much rarer than the one before. */
+const LONG = 3;
+const FALL = 0.65;
 
 /**
  * Colors met on ungrounded conductors outside the convention, on a site that follows the rules and on one that does
@@ -81,18 +84,17 @@ const isHot = (role: Role): boolean => role !== GROUNDED && role !== GROUND;
 const isNumbered = (role: Role): boolean => role.startsWith('phase') || role.startsWith('line');
 
 function usual(convention: Convention): Share[] {
-  const { looks } = convention;
-  const dressed = looks.filter((l) => l.color !== 'bare');
-  return dressed.map((look, k) => ({
-    look,
-    share:
-      convention.anyOf || dressed.length === 1
-        ? 1 / dressed.length
-        : k === 0
-          ? FIRST
-          : (1 - FIRST) / (dressed.length - 1),
-  }));
+  const dressed = convention.looks.filter((l) => l.color !== 'bare');
+  const shares = convention.anyOf ? dressed.map(() => 1) : falling(dressed.length);
+  const sum = shares.reduce((a, b) => a + b, 0);
+  return dressed.map((look, k) => ({ look, share: shares[k]! / sum }));
 }
+
+/** Shares of looks listed most usual first: one plain favorite with rare others, or a long list that falls slowly. */
+const falling = (n: number): number[] =>
+  n > LONG
+    ? Array.from({ length: n }, (_, k) => FALL ** k)
+    : Array.from({ length: n }, (_, k) => (k === 0 ? FIRST : (1 - FIRST) / (n - 1)));
 
 const bareShare = (convention: Convention | undefined, role: Role): number =>
   convention?.looks.some((l) => l.color === 'bare') ? 0.3 : role === GROUNDED ? 0.008 : 0.003;
