@@ -5,8 +5,8 @@ import { type NumberedSight, type SightTable, sightTable } from './sight-table';
 import { conductorsOf } from './test-point';
 import type { Variant } from './variant';
 
-/** Partial worlds kept at each step. */
-export const BEAM = 150;
+/** Partial worlds kept at each step: 150 for a circuit or two, fewer in a full gutter, where the work is shared out. */
+const beamFor = (conductors: number): number => Math.max(40, Math.min(150, Math.round(1200 / conductors)));
 /** Worlds this much less likely than the best (natural log) are dropped: e^-12 is one in 160,000. */
 export const CUT = 12;
 /** The same for states of one conductor before its readings to other conductors are looked at, which may yet speak for it. */
@@ -96,7 +96,7 @@ export function prepare(
   const all = readings.map((r) => factorOf(r, variant, place));
   const start = Float64Array.from(LEVEL_LOG_PRIOR, (p) => p + variant.logPrior);
   // Starts with the most that any supply could make of each reading, then each is replaced by what this one can.
-  const bound = Float64Array.from(start);
+  const bound = start.slice();
   const hope = all.map((f) => bestLogLikelihood(f.reading, meter));
   for (const h of hope) for (let l = 0; l < L; l++) bound[l] = (bound[l] as number) + h;
   for (const [r, factor] of all.entries()) {
@@ -173,7 +173,7 @@ function grow(front: readonly Partial[], place: number, prepared: Prepared): Par
         grown.push({
           chosen: [...partial.chosen, s],
           faulty: partial.faulty || blurred,
-          levels: Float64Array.from(sum),
+          levels: sum.slice(),
           score,
         });
     }
@@ -181,7 +181,7 @@ function grow(front: readonly Partial[], place: number, prepared: Prepared): Par
   return grown
     .filter((g) => g.score > top - CUT)
     .sort((a, b) => b.score - a.score)
-    .slice(0, BEAM);
+    .slice(0, beamFor(prepared.unary.length));
 }
 
 /** The likeliest worlds of one supply. */
