@@ -20,6 +20,7 @@ void tonal(Builder&);
 void feeders(Builder&);
 void motorbox(Builder&);
 void boards(Builder&);
+void stubs(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
@@ -40,6 +41,7 @@ static const Generator kGenerators[] = {
     {"feeders", feeders},
     {"motorbox", motorbox},
     {"boards", boards},
+    {"stubs", stubs},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }

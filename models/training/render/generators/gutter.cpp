@@ -55,7 +55,8 @@ void gutter(Builder& b) {
   Trough t;
   t.H = r.log(40, 140);
   t.depth = r.range(60, 160);
-  t.X = r.range(150, 300);
+  float across = r.log(45, 330);
+  t.X = clampf(across * 0.8f + r.range(40, 90), 90, 300);
   t.wall = r.chance(0.25f) ? b.galvanized() : enclosure_surface(b);
   if (r.chance(0.2f)) t.wall = b.paint(b.gray(r.log(0.03f, 0.25f)), 0.04f, r.range(0.3f, 0.6f));
   b.mat(t.wall).dirt = r.chance(0.5f) ? r.u() * 0.7f : 0;
@@ -242,7 +243,6 @@ void gutter(Builder& b) {
     b.span(v3(x - w, -t.H, t.depth * 0.98f), v3(x + w, t.H, t.depth * 0.98f + 1.5f), m, 0.4f);
     if (r.chance(0.5f)) screw(b, v3(x, r.range(-0.8f, 0.8f) * t.H, t.depth * 0.98f + 1.5f), v3(0, 0, 1), 4);
   }
-  float across = r.log(45, 330);
   Vec3 at = !interest.empty() && r.chance(0.5f) ? interest[r.pick(0, (int)interest.size() - 1)] : b.some_conductor(across * 0.1f);
   at.x = clampf(at.x, -0.5f * t.X, 0.5f * t.X);
   b.random_look(at, fminf(across, t.X * 1.1f), 48, 0.6f);

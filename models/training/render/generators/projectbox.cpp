@@ -2,7 +2,7 @@
 //
 // Box 70 to 260 mm wide, 30 to 80 deep, black in 60 %, wall lips rounded, standoffs in the corners, often near white
 // ground, its lid beside it in 40 %. Along one or two walls a row of 3 to 9 parts (switches, lamps, blocks), each with
-// 1 to 3 terminals; 6 to 36 conductors 1 to 4.5 mm, of few colors or many, from terminal to terminal, to splices (twist
+// 1 to 3 terminals; 6 to 32 conductors 1 to 4.5 mm, of few colors or many, from terminal to terminal, to splices (twist
 // connector, heat shrink, crimp sleeve) or out through glands and corrugated tube at the ends; loops lie over each
 // other and 20 % reach over the lip. 30 % hold a board. Dim far ends, hot flash on the gloss. View 50 to 380 mm.
 #include <algorithm>
@@ -98,7 +98,7 @@ void projectbox(Builder& b) {
     }
     exits.push_back({p + in * 8, in});
   }
-  int n = (int)r.log(6, 36), few = r.chance(0.6f) ? r.pick(1, 4) : 0;
+  int n = (int)r.log(6, 32), few = r.chance(0.6f) ? r.pick(1, 4) : 0;
   int set[4];
   for (int& c : set) c = b.any_color();
   float D0 = r.log(1, 3.2f);
@@ -150,7 +150,7 @@ void projectbox(Builder& b) {
   b.random_look(at, across, 50, 0.5f);
   b.random_lights(b.target, across, r.chance(0.6f) ? r.u() : r.range(0.5f, 1));
   b.globals.aoRange = r.range(20, 60);
-  b.settle_rounds = 5;
+  b.settle_rounds = 4;
 }
 
 }  // namespace hp
