@@ -96,7 +96,11 @@ export class Session {
         ...found.map(() => null),
         ...taps.map(({ point, traced }) => underFinger(raster, point, traced.conductor.widthPx)),
       ];
-      const { readings, light: settled } = nameInsulations(ribbons, light, { networkColor: network, touched });
+      const { readings, light: settled } = nameInsulations(ribbons, light, {
+        networkColor: network,
+        networkBare: [...found, ...taps.map((t) => t.traced)].map(networkBareOf),
+        touched,
+      });
       const answers = new Map(
         taps.map(({ traced }, k) => [traced, nameIt(traced.conductor, readings[found.length + k]!)]),
       );
@@ -162,6 +166,7 @@ export class Session {
     const { readings, light } = nameInsulations(ribbons, this.statistics, {
       references: references.map((r) => this.sampleReference(r)),
       networkColor: traced.map((one) => networkColorOf(this.traceable, one)),
+      networkBare: traced.map(networkBareOf),
       touched: traced.map((one) => this.touchOf(one)),
     });
     this.settled = light;
@@ -191,6 +196,7 @@ export class Session {
     this.traced.set(traced.conductor.id, traced);
     const { readings } = nameInsulations([ribbon], this.settled, {
       networkColor: [networkColorOf(this.traceable, traced)],
+      networkBare: [networkBareOf(traced)],
       touched: [this.touchOf(traced)],
     });
     return nameIt(traced.conductor, readings[0]!);
@@ -212,6 +218,13 @@ export class Session {
     return name === undefined ? { kind, rgb } : { kind, name, rgb };
   }
 }
+
+/** Probability of bare metal that the segmenter gave; null where it reads none (one half is its "unknown"). */
+const networkBareOf = ({ conductor }: TracedConductor): number | null => {
+  const { covering, coveringConfidence } = conductor;
+  if (coveringConfidence === 0.5) return null;
+  return covering === 'bare' ? coveringConfidence : 1 - coveringConfidence;
+};
 
 /** Linear RGB of the pixels round a point; those that cannot be relied on left out on demand. */
 function patchOf(raster: Raster, at: Point, radius: number, reliable: boolean): Float32Array {

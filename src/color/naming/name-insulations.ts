@@ -37,6 +37,8 @@ export interface NamingOptions {
   readonly references?: readonly ReferenceSample[];
   /** Per ribbon, ln probabilities over COLOR_NAMES from a network; null where it said nothing. */
   readonly networkColor?: readonly (Float32Array | null)[];
+  /** Per ribbon, probability of bare metal from a network, 0 to 1; null where it said nothing. */
+  readonly networkBare?: readonly (number | null)[];
   /** Per ribbon, the pixels under the finger (linear sRGB, 3 values each) where it was tapped; null where it was found. */
   readonly touched?: readonly (Float32Array | null)[];
   /** Luminance of a fully lit white; taken from the light posterior when left out. */
@@ -104,7 +106,10 @@ export function nameInsulations(
   const evidence = bodies.map(bodyEvidence);
   owner.forEach((place, i) => {
     const said = options.networkColor?.[i];
-    if (said && place.base >= 0) addNetwork(evidence[place.base]!, said);
+    if (place.base < 0) return;
+    if (said) addNetwork(evidence[place.base]!, said);
+    const bare = options.networkBare?.[i];
+    if (bare !== null && bare !== undefined) addBare(evidence[place.base]!, bare);
   });
   const result = inferJointly({ bodies, evidence, known, modes, anchor });
   const opinions = result.ladders.map((ladder) => opinionOf(ladder, CALIBRATION.temperature));
@@ -183,10 +188,21 @@ function merge(names: Record<ColorName, number>, pair: number): Record<ColorName
   return out;
 }
 
+/**
+ * A network's opinion as a likelihood ratio against its own even prior over names. It says nothing of bare metal,
+ * whose factor stays 1: a sure network speaks for insulation, an undecided one for neither.
+ */
 function addNetwork(target: Evidence, said: Float32Array): void {
   SURFACES.forEach((surface, c) => {
     const k = COLOR_NAMES.indexOf(surface as ColorName);
-    if (k >= 0) target[c]! += NETWORK_WEIGHT * Math.max(-6, said[k]!);
+    if (k >= 0) target[c]! += NETWORK_WEIGHT * (Math.max(-6, said[k]!) + Math.log(COLOR_NAMES.length));
+  });
+}
+
+function addBare(target: Evidence, probability: number): void {
+  const p = Math.min(0.98, Math.max(0.02, probability));
+  SURFACES.forEach((surface, c) => {
+    if (surface === 'copper' || surface === 'tinned') target[c]! += NETWORK_WEIGHT * Math.log(p / (1 - p));
   });
 }
 
