@@ -13,6 +13,7 @@ import { openRoles } from './explain/collide';
 import { eliminated } from './explain/eliminated';
 import { systemKey } from './explain/list';
 import { roleMarginals, see } from './explain/read';
+import { recalibrated } from './explain/recalibrate';
 import { allFindings } from './findings';
 import { type Posterior, posterior } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
@@ -109,8 +110,10 @@ function misfit(evidence: readonly Evidence[], knowledge: SiteKnowledge, found: 
 
 function rolesOf(i: number, found: Posterior): RoleProbability[] {
   const width = found.columns.length;
-  return found.columns
+  const roles = found.columns
     .map(({ system, role }, c) => ({ system, role, probability: found.roles[i * width + c]! * (1 - UNMODELED) }))
+    .filter((r) => r.probability >= SMALLEST);
+  return recalibrated(roles)
     .filter((r) => r.probability >= SMALLEST)
     .sort((a, b) => b.probability - a.probability || (`${a.system}${a.role}` < `${b.system}${b.role}` ? -1 : 1));
 }

@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { identify } from '../../../src/identify';
+import { conductors, site } from '../make';
+import { random } from '../random';
+import { rolesColorAllows } from './decides';
+import { type Answer, answers, ece, play, score } from './score';
+import { SCENARIOS } from './sites';
+
+const scenario = (name: string) => SCENARIOS.find((s) => s.name === name)!;
+
+describe('sites that follow practice, true colors (the two musts of the identification issue)', () => {
+  it.each([
+    'practice, one system, true colors',
+    'practice, one system named by the user, true colors',
+    'practice, two systems, true colors',
+  ])('%s: 99 %% right where color decides, none above 0.9 where it cannot', (name) => {
+    const s = score(play(scenario(name), 25, 42));
+    expect(s.conductors).toBeGreaterThan(80);
+    expect(s.decidedRight).toBeGreaterThanOrEqual(0.99);
+    expect(s.highestUndecided).toBeLessThanOrEqual(0.9);
+  });
+
+  it('twin: with the truth of another conductor it is not', () => {
+    const r = random(42);
+    const wrong = Array.from({ length: 10 }, () => {
+      const s = scenario('practice, one system, true colors').make(r);
+      const ids = Object.keys(s.truth);
+      const turned = Object.fromEntries(ids.map((id, i) => [id, s.truth[ids[(i + 1) % ids.length]!]!]));
+      return answers({ ...s, truth: turned });
+    }).flat();
+    expect(score(wrong).decidedRight).toBeLessThan(0.9);
+  });
+});
+
+describe('the measure itself', () => {
+  const answer = (probability: number, right: boolean): Answer => ({
+    probability,
+    right,
+    decided: true,
+    covered: right,
+    setSize: 1,
+  });
+  it('calls a reader that is right as often as it says calibrated', () => {
+    expect(ece([answer(0.75, true), answer(0.75, true), answer(0.75, true), answer(0.75, false)])).toBeCloseTo(0, 12);
+  });
+  it('twin: and one that is not, not', () => {
+    expect(ece([answer(0.95, false), answer(0.95, true)])).toBeCloseTo(0.45, 12);
+  });
+  it('knows by the conventions alone where color decides', () => {
+    const of = (...looks: string[]) => rolesColorAllows(Object.fromEntries(looks.map((l, i) => [`c${i}`, l])), []);
+    expect([...of('black', 'red', 'blue', 'white').get('c2')!]).toEqual(['phase C']);
+    expect(of('orange').get('c0')!.size).toBeGreaterThan(1);
+    expect(of('black', 'red', 'white').get('c0')!.size).toBeGreaterThan(1);
+  });
+});
+
+describe('time', () => {
+  it('120 conductors stay far from unusable even on a busy machine', () => {
+    const palette = ['black', 'red', 'blue', 'white', 'green', 'brown', 'orange', 'yellow', 'gray'] as const;
+    const cs = conductors(...Array.from({ length: 120 }, (_, i) => palette[i % palette.length]!));
+    const start = performance.now();
+    identify(cs, site());
+    expect(performance.now() - start).toBeLessThan(5000);
+  });
+});
