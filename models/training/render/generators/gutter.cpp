@@ -73,7 +73,8 @@ void gutter(Builder& b) {
     }
     if (r.chance(0.5f)) {
       float step = r.range(30, 70);
-      for (int i = -4; i <= 4; i++) {
+      for (int i = -2; i <= 2; i++) {
+        if (fabsf(i * step) > t.X * 0.7f) continue;
         b.push(v3(i * step + 7, y - s * 0.2f, t.depth * 0.5f), z_along(v3(0, (float)-s, 0)));
         knockout(b, r.range(8, 15), r.chance(0.1f), t.wall);
         b.pop();
