@@ -128,8 +128,7 @@ describe('a reference in the shot', () => {
       references: [{ kind: 'known color', name: 'white', rgb: known.rgb }],
     });
     expect(light.mean[0]).toBeGreaterThan(vague.mean[0]);
-    expect(light.mean[2]).toBeLessThan(vague.mean[2]);
-    expect(light.errorDeg).toBeLessThan(vague.errorDeg);
+    expect(light.mean[2]).toBeLessThan(vague.mean[2] * 0.97);
   });
   it('twin: a paper of the wrong color leads astray, so it matters', () => {
     const wrong = nameInsulations([underWarm], vague, { references: [{ kind: 'white', rgb: paper([0.7, 1, 1.4]) }] });

@@ -34,9 +34,12 @@ export interface LightNode {
 const SIDE = 5;
 const REACH = 2;
 
-/** Points and weights that stand for a mixture: a grid along the axes of its moments, weighted by its density. */
-export function nodesOf(modes: readonly LightMode[]): LightNode[] {
-  const { mean, cov } = momentsOf(modes);
+/**
+ * Points and weights that stand for a mixture: a grid along the axes of its moments (or of `around`, where evidence
+ * has already told where to look), weighted by its density.
+ */
+export function nodesOf(modes: readonly LightMode[], around: readonly LightMode[] = modes): LightNode[] {
+  const { mean, cov } = momentsOf(around);
   const half = (cov[0] - cov[2]) / 2;
   const root = Math.hypot(half, cov[1]);
   const angle = 0.5 * Math.atan2(2 * cov[1], cov[0] - cov[2]);

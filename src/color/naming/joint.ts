@@ -71,25 +71,49 @@ function totals(weighted: Float64Array): Float64Array {
   return out;
 }
 
+/** ln weight of every state after the references of known color were heard. */
+function heard(nodes: readonly LightNode[], { known, anchor }: JointInput): Float64Array {
+  const log = Float64Array.from(
+    { length: nodes.length * EXPOSURES.length },
+    (_, k) =>
+      nodes[Math.floor(k / EXPOSURES.length)]!.logWeight + EXPOSURE_LOGS[k % EXPOSURES.length]! - EXPOSURE_TOTAL,
+  );
+  for (const { body, name } of known) {
+    const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));
+    const at = nodes.map((node) => featuresUnder(body, node.at, anchor));
+    const seen = totals(weigh(at, body, only, anchor, 1));
+    for (let k = 0; k < log.length; k++) log[k]! += Math.log(seen[k]! + 1e-300);
+  }
+  return log;
+}
+
+/** References may speak of a light at the edge of what was expected: the grid moves there, the prior stays. */
+function whereToLook(input: JointInput): readonly LightMode[] {
+  let around = input.modes;
+  if (input.known.length === 0) return around;
+  for (let round = 0; round < 3; round++) {
+    const nodes = nodesOf(input.modes, around);
+    const log = heard(nodes, input);
+    const total = logSum(log);
+    const { mean, cov } = momentsOfNodes(
+      nodes,
+      log.map((v) => Math.exp(v - total)),
+    );
+    // A grid of few nodes understates what lies between them: never narrower than half a step.
+    around = [{ weight: 1, mean, cov: [cov[0] + 4e-4, cov[1], cov[2] + 4e-4] }];
+  }
+  return around;
+}
+
 /**
  * Names, light and exposure together, exactly on a grid: every body's likelihood in every state; states weighed by
  * how well they explain all bodies; names averaged over states.
  */
 export function inferJointly(input: JointInput): JointResult {
-  const nodes = nodesOf(input.modes);
+  const nodes = nodesOf(input.modes, whereToLook(input));
   const states = nodes.length * EXPOSURES.length;
-  const logState = Float64Array.from(
-    { length: states },
-    (_, k) =>
-      nodes[Math.floor(k / EXPOSURES.length)]!.logWeight + EXPOSURE_LOGS[k % EXPOSURES.length]! - EXPOSURE_TOTAL,
-  );
+  const logState = heard(nodes, input);
   const featuresAt = (body: Body): Features[] => nodes.map((node) => featuresUnder(body, node.at, input.anchor));
-
-  for (const { body, name } of input.known) {
-    const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));
-    const seen = totals(weigh(featuresAt(body), body, only, input.anchor, 1));
-    for (let k = 0; k < states; k++) logState[k]! += Math.log(seen[k]! + 1e-300);
-  }
 
   const scored = input.bodies.map((body, i) => {
     const factor = PRIORS.map((prior, c) => prior * Math.exp(input.evidence[i]![c]!));
