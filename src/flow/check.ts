@@ -58,6 +58,8 @@ export interface Check {
   /** First is that of the most probable map. */
   readonly expected: readonly ExpectedReading[];
   readonly why: Message;
+  /** Ways in which the map may be wrong that this check would show, likeliest first; at most three. */
+  readonly rulesOut?: readonly Message[];
   /** Conductors that cannot become metered without it. */
   readonly requiredFor: readonly string[];
   /** Expected information in bits, for ordering. */

@@ -1,4 +1,4 @@
-import type { ExpectedReading, PhaseMap, Role } from '../flow';
+import { type ExpectedReading, type Message, message, type PhaseMap, type Role } from '../flow';
 import { type Belief, expectation } from './agreement';
 import type { Claim } from './claim';
 import { isLine } from './claim';
@@ -9,6 +9,8 @@ import { conductorsOf } from './test-point';
 /** One way in which the map may be wrong, and what each check would then show. */
 export interface PlanHypothesis {
   readonly probability: number;
+  /** In words; null for the map being right. */
+  readonly label: Message | null;
   /** Expected by index of check; null: nothing can be said. */
   readonly predicts: readonly (number | null)[];
   readonly shows: readonly boolean[];
@@ -34,6 +36,7 @@ function withClaims(belief: Belief, changes: readonly Claim[]): Belief {
 
 function alternative(
   weight: number,
+  label: Message,
   changes: readonly Claim[],
   checks: readonly CheckNeed[],
   belief: Belief,
@@ -47,6 +50,7 @@ function alternative(
   });
   return {
     probability: weight,
+    label,
     predicts: pairs.map(([, o]) => nominal(o)),
     shows: pairs.map(([c, o]) => outside(c, o)),
   };
@@ -62,6 +66,7 @@ function disconnected(claim: Claim, checks: readonly CheckNeed[], belief: Belief
   });
   return {
     probability: FAULT_PRIOR.disconnected,
+    label: message('verify.rules-out.disconnected', { conductor: claim.conductor }),
     predicts: outcome.map((o) => o.value),
     shows: outcome.map((o) => o.shows),
   };
@@ -76,6 +81,7 @@ function openNeutral(claim: Claim, checks: readonly CheckNeed[], belief: Belief)
   });
   return {
     probability: FAULT_PRIOR['open neutral'],
+    label: message('verify.rules-out.open-neutral', { conductor: claim.conductor }),
     predicts: seen.map((s) => s.value),
     shows: seen.map((s) => s.shows),
   };
@@ -94,7 +100,14 @@ export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly C
     const claim = belief.claims.get(conductor);
     return roles
       .filter((r) => claim && (r.role !== claim.role || r.system !== claim.system) && r.probability >= LEAST)
-      .map((r) => alternative(r.probability, [{ ...r, conductor }], checks, belief));
+      .map((r) => {
+        const label = message('verify.rules-out.role', {
+          conductor,
+          role: r.role,
+          system: `identify.system.${r.system}`,
+        });
+        return alternative(r.probability, label, [{ ...r, conductor }], checks, belief);
+      });
   });
   const swaps = claims.flatMap((a, i) =>
     claims.slice(i + 1).flatMap((b) =>
@@ -102,6 +115,7 @@ export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly C
         ? [
             alternative(
               SWAPPED,
+              message('verify.rules-out.swapped', { first: a.conductor, second: b.conductor }),
               [
                 { ...a, role: b.role },
                 { ...b, role: a.role },
@@ -119,10 +133,23 @@ export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly C
   const odds = wrong.reduce((sum, h) => sum + h.probability, 0);
   const right: PlanHypothesis = {
     probability: 1,
+    label: null,
     predicts: checks.map((check) => nominal(expectation(check, belief))),
     shows: checks.map(() => false),
   };
   return [right, ...wrong].map((h) => ({ ...h, probability: h.probability / (1 + odds) }));
+}
+
+/** At most so many ways of being wrong are named with a check. */
+const NAMED = 3;
+
+/** The likeliest ways in which the map may be wrong that this check would show. */
+export function rulesOut(index: number, hypotheses: readonly PlanHypothesis[]): Message[] {
+  return hypotheses
+    .filter((h) => h.shows[index])
+    .sort((a, b) => b.probability - a.probability)
+    .flatMap((h) => h.label ?? [])
+    .slice(0, NAMED);
 }
 
 /** Two predictions a meter would tell apart. */
@@ -140,5 +167,7 @@ export function informationBits(index: number, hypotheses: readonly PlanHypothes
     const key = bucket(h.predicts[index] ?? null);
     mass.set(key, (mass.get(key) ?? 0) + h.probability);
   }
-  return [...mass.values()].reduce((sum, p) => (p > 0 ? sum - p * Math.log2(p) : sum), 0);
+  const bits = [...mass.values()].reduce((sum, p) => (p > 0 ? sum - p * Math.log2(p) : sum), 0);
+  // Rounding may leave a hair below nothing.
+  return Math.max(0, bits);
 }

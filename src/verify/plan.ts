@@ -3,7 +3,7 @@ import { type Belief, expectation } from './agreement';
 import { type Assessment, assess } from './assess';
 import { endOf, expectedVolts } from './end';
 import { explain } from './explain';
-import { informationBits, planHypotheses } from './hypotheses';
+import { informationBits, planHypotheses, rulesOut } from './hypotheses';
 import type { MeterOptions } from './options';
 import { orderChecks } from './order';
 import { type CheckNeed, meets } from './required';
@@ -128,7 +128,8 @@ export function planChecks(map: PhaseMap, readings: readonly Reading[], options:
     if (!need) return [];
     const { accepts: _, ...check } = need;
     const expected = expectations(need, assessment.map, belief);
-    return [{ ...check, expected, informationBits: informationBits(i, hypotheses) }];
+    const told = { rulesOut: rulesOut(i, hypotheses), informationBits: informationBits(i, hypotheses) };
+    return [{ ...check, expected, ...told }];
   });
   return { next, required, stops: stops(map, options) };
 }

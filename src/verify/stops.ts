@@ -7,6 +7,8 @@ import type { MeterOptions, Place } from './options';
 const MOST_VOLTS = 600;
 /** Systems less probable than this are not planned for. */
 const PRESENT = 0.1;
+/** Red and black alone suggest DC a little in any panel; only a likely DC system stops for its unknown volts. */
+const PRESENT_DC = 0.3;
 
 /** Least category by place (IEC 61010-2-030, read): outlets II, fixed installation III, origin of supply IV. */
 const CATEGORY: Readonly<Record<Place, 'II' | 'III' | 'IV'>> = { outlet: 'II', panel: 'III', service: 'IV' };
@@ -38,13 +40,13 @@ export function stops(map: PhaseMap, options: MeterOptions = {}): Message[] {
   if (options.wetOrDamaged) found.push(message('verify.stop.wet-or-damaged'));
   if (most > MOST_VOLTS + 1) found.push(message('verify.stop.over-600', { volts: Math.round(most) }));
   if (present.length === 0) found.push(message('verify.stop.unknown-system'));
-  for (const { system } of present) {
+  for (const { system, probability } of present) {
     const data = SYSTEMS[system];
     const posted = options.site?.systems.includes(system) === true;
     if (!data) found.push(message('verify.stop.unknown-system'));
     else if (data.kind === 'isolated' && !posted)
       found.push(message('verify.stop.isolated', { system: `identify.system.${system}` }));
-    else if (data.kind === 'dc' && !models(system))
+    else if (data.kind === 'dc' && !models(system) && (posted || probability >= PRESENT_DC))
       found.push(message('verify.stop.dc-volts', { system: `identify.system.${system}` }));
   }
   return [...found, ...meterStops(options, most)];

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { effort } from '../../src/verify';
+import { effort, planChecks } from '../../src/verify';
 import { expectedWork, type OrderProblem, orderChecks } from '../../src/verify/order';
-import { ground, on } from './fixtures';
+import { ground, mapOf, on, WYE_208 } from './fixtures';
 import { Chance } from './sim/chance';
 import { leastWork } from './sim/oracle';
+import { METER } from './sim/probe';
 import { orderProblem } from './sim/regret';
 
 const problems = (n: number): OrderProblem[] => {
@@ -40,6 +41,34 @@ describe('effort', () => {
       condition: 'supply off, lifted' as const,
     };
     expect(effort(step('a', 'n'), lifted)).toBeGreaterThan(5 * effort(step('a', 'n'), step('b', 'c')));
+  });
+});
+
+describe('what a check is for', () => {
+  it('says which ways of being wrong it would show, and none that it could not', () => {
+    const plan = planChecks(mapOf(WYE_208), [], { meter: METER });
+    const codesOf = (part: string): string[] =>
+      plan.next.find((c) => c.id.includes(part))?.rulesOut?.map((m) => m.code) ?? [];
+    expect(codesOf('conductor a | pole')).toContain('verify.rules-out.swapped');
+    expect(codesOf('conductor a | conductor n')).toContain('verify.rules-out.disconnected');
+    // To ground all phases read alike: it cannot show that two of them are exchanged.
+    const pairs = plan.next.find((c) => c.id === 'AC volts | conductor a | ground')?.rulesOut ?? [];
+    expect(pairs.map((m) => String(m.values?.second))).not.toContain('b');
+    expect(plan.next.every((c) => (c.rulesOut ?? []).length <= 3)).toBe(true);
+  });
+
+  it('gives most information to a check whose outcomes differ most', () => {
+    const unsure = mapOf(
+      WYE_208.map((s) => ({
+        ...s,
+        probability: 0.5,
+        others: [{ system: s.system, role: 'equipment grounding conductor' as const, probability: 0.5 }],
+      })),
+    );
+    const bits = planChecks(unsure, [], { meter: METER }).next.map((c) => c.informationBits);
+    const sure = planChecks(mapOf(WYE_208), [], { meter: METER }).next.map((c) => c.informationBits);
+    expect(Math.max(...bits)).toBeGreaterThan(Math.max(...sure));
+    expect(Math.min(...bits, ...sure)).toBeGreaterThanOrEqual(0);
   });
 });
 

@@ -14,11 +14,12 @@ const VOLTS = [0, 0.4, 2, 60, 104, 117, 118, 120, 203, 208, 216, 240, 277, 480, 
 /** Anything a user or a broken import could hand in: right, wrong, repeated, replaced, unsigned, out of order. */
 function anyReadings(honest: readonly Reading[], chance: Chance): Reading[] {
   const found: Reading[] = [];
-  const count = Math.floor(chance.between(0, 2 * honest.length));
+  const honesty = chance.pick([0.7, 0.98, 1]);
+  const count = Math.floor(chance.between(0, 4 * honest.length));
   for (let k = 0; k < count; k++) {
     const base = chance.pick(honest);
     const dice = chance.next();
-    const value = dice < 0.7 ? base.value : dice < 0.8 ? 'OL' : chance.pick(VOLTS);
+    const value = dice < honesty ? base.value : dice < 0.8 ? 'OL' : chance.pick(VOLTS);
     const one: Reading = {
       ...base,
       id: `x${k}`,

@@ -84,7 +84,7 @@ describe('steps to be acknowledged', () => {
 
 describe('words', () => {
   const used = (): string[] => {
-    const files = ['required', 'plan', 'question', 'explain', 'stops', 'safety', 'judge', 'de-energized'];
+    const files = ['required', 'plan', 'question', 'explain', 'stops', 'safety', 'judge', 'de-energized', 'hypotheses'];
     const text = files
       .map((f) => readFileSync(new URL(`../../src/verify/${f}.ts`, import.meta.url), 'utf8'))
       .join('\n');

@@ -34,6 +34,11 @@ export const VERIFY_WORDS: Readonly<Record<string, string>> = {
   'verify.why.ring-closed':
     'Bond only the far end of {conductor} to ground: it alone now reads closed. Number both ends.',
 
+  'verify.rules-out.role': '{conductor} being {role} ({system})',
+  'verify.rules-out.swapped': '{first} and {second} exchanged',
+  'verify.rules-out.disconnected': '{conductor} connected to nothing',
+  'verify.rules-out.open-neutral': 'an open neutral at {conductor}',
+
   'verify.question.kind': 'This value does not belong to this meter function.',
   'verify.question.third-lead': 'A rotation check has three leads. Where was the third?',
   'verify.question.same-place': 'Two leads stand on the same place.',
