@@ -21,6 +21,7 @@ void feeders(Builder&);
 void motorbox(Builder&);
 void boards(Builder&);
 void stubs(Builder&);
+void ducts(Builder&);
 
 static const Generator kGenerators[] = {
     {"panel", panel},
@@ -42,6 +43,7 @@ static const Generator kGenerators[] = {
     {"motorbox", motorbox},
     {"boards", boards},
     {"stubs", stubs},
+    {"ducts", ducts},
 };
 
 int generator_count() { return (int)(sizeof kGenerators / sizeof kGenerators[0]); }
