@@ -11,6 +11,6 @@ export { type DiagramEdge, type DiagramPoint, type PhasorDiagram, phasorDiagram 
 export { planChecks } from './plan';
 export { question } from './question';
 export { SAFETY_STEPS, type SafetyStep, type StepMoment, unacknowledged } from './safety';
-export { stops } from './stops';
+export { notices, stops } from './stops';
 export type { ModelPoint, SystemModel } from './system-model';
 export { checkId, pointKey } from './test-point';

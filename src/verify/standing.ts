@@ -27,7 +27,9 @@ function intactProbability(claim: Claim, components: readonly Component[], model
   const component = components.find((c) => c.conductors.includes(claim.conductor));
   return (component?.worlds ?? []).reduce((sum, world) => {
     const state = world.states.get(claim.conductor);
-    const same = state?.fault === null && roleInClaimed(claim, state, models) === claim.role;
+    // A shared neutral is the grounded conductor all the same; how many volts it may stand at, the bands have judged.
+    const whole = state?.fault === null || state?.fault === 'shared neutral';
+    const same = state !== undefined && whole && roleInClaimed(claim, state, models) === claim.role;
     return same && !world.variant.groundFault ? sum + world.probability : sum;
   }, 0);
 }

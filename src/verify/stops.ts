@@ -51,3 +51,14 @@ export function stops(map: PhaseMap, options: MeterOptions = {}): Message[] {
   }
   return [...found, ...meterStops(options, most)];
 }
+
+/** What does not stop anyone but has to be known beforehand. */
+export function notices(map: PhaseMap, options: MeterOptions = {}): Message[] {
+  const models = modelsFor(map, options.posted);
+  const present = map.systems.filter((s) => s.probability >= PRESENT).flatMap((s) => models(s.system) ?? []);
+  const found: Message[] = [];
+  if (options.meter && !options.meter.lowImpedance) found.push(message('verify.notice.no-low-impedance'));
+  if (present.filter((m) => m.ground === 'bonded').length > 1) found.push(message('verify.notice.two-systems'));
+  if (present.some((m) => m.ground === 'floating' && m.current === 'AC')) found.push(message('verify.notice.floating'));
+  return found;
+}

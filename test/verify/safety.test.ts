@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { planChecks, planDeEnergized, SAFETY_STEPS, stops, unacknowledged } from '../../src/verify';
+import { notices, planChecks, planDeEnergized, SAFETY_STEPS, stops, unacknowledged } from '../../src/verify';
 import { say } from '../../src/words';
 import { VERIFY_WORDS } from '../../src/words/en/verify';
 import { mapOf, WYE_208 } from './fixtures';
@@ -48,6 +48,19 @@ describe('stops', () => {
 
   it('are part of every plan', () => {
     expect(planChecks(MAP, []).stops.map((m) => m.code)).toEqual(['verify.stop.no-rated-meter']);
+  });
+});
+
+describe('notices', () => {
+  const said = (map = MAP, options: Parameters<typeof notices>[1] = {}) => notices(map, options).map((m) => m.code);
+
+  it('warns of a meter without a low-impedance range, of two systems, and of floating ground', () => {
+    expect(said(MAP, { meter: METER })).toEqual([]);
+    expect(said(MAP, { meter: { ...METER, lowImpedance: false } })).toEqual(['verify.notice.no-low-impedance']);
+    const both = mapOf([...WYE_208, { id: 'x', system: 'us-480y277', role: 'phase A' }]);
+    expect(said(both)).toEqual(['verify.notice.two-systems']);
+    const delta = mapOf([{ id: 'x', system: 'us-480-delta', role: 'phase A' }]);
+    expect(said(delta)).toEqual(['verify.notice.floating']);
   });
 });
 

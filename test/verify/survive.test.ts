@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { RoleProbability } from '../../src/flow';
 import { judge, planChecks } from '../../src/verify';
 import { Chance } from './sim/chance';
 import { asClaimed } from './sim/honest';
@@ -14,6 +15,11 @@ const honestReadings = (site: Site, chance: Chance) =>
     return value === null ? [] : [readingOf(check, value)];
   });
 
+function permutations<T>(of: readonly T[]): T[][] {
+  if (of.length <= 1) return [[...of]];
+  return of.flatMap((one, i) => permutations([...of.slice(0, i), ...of.slice(i + 1)]).map((rest) => [one, ...rest]));
+}
+
 /** `npm run measure:verify -- --survive 100000` plays the long version of this. */
 describe('a wrong map does not survive honest readings', () => {
   it('120 seeded sites with trouble: no false claim metered', () => {
@@ -27,6 +33,28 @@ describe('a wrong map does not survive honest readings', () => {
     }
     expect(wrong).toBe(120);
   }, 120_000);
+
+  it.each(['us-120-240-1ph', 'us-208y120', 'us-240-120-high-leg', 'us-240-corner', 'us-isolated-power'])(
+    '%s: of all ways to deal out the roles, only the right one is proved, and conductors dealt wrong never are',
+    (system) => {
+      const chance = new Chance(17);
+      const site = makeSite(chance, { wrong: 'nothing', system });
+      let right = 0;
+      for (const dealt of permutations(site.map.assignments.map((a) => a.roles[0] as RoleProbability))) {
+        const assignments = site.map.assignments.map((a, i) => ({ ...a, roles: [dealt[i] as RoleProbability] }));
+        const other: Site = { ...site, map: { ...site.map, assignments } };
+        const verdict = judge(other.map, honestReadings(other, chance), OPTIONS);
+        expect(falselyMetered(other, verdict)).toEqual([]);
+        if (verdict.conductors.every((c) => c.standing === 'metered')) {
+          right += 1;
+          for (const [i, wire] of site.wires.entries())
+            expect(verdict.map.assignments[i]?.roles[0]?.role).toBe(wire.role);
+        }
+      }
+      expect(right).toBeGreaterThan(0);
+    },
+    120_000,
+  );
 
   it('right maps are proved', () => {
     for (let k = 0; k < 25; k++) {

@@ -93,6 +93,12 @@ export const VERIFY_WORDS: Readonly<Record<string, string>> = {
     'No meter with a stated category and voltage has been entered: no reading is asked for without one.',
   'verify.stop.category': 'The meter is CAT {category}; at {place} at least CAT {needed} is needed.',
   'verify.stop.rated-volts': 'The meter is rated {rated} V; up to {most} V is expected here.',
+  'verify.notice.no-low-impedance':
+    'This meter has no low-impedance range: it cannot tell a coupled voltage from a real one, so no line can become metered with it.',
+  'verify.notice.two-systems':
+    'Two systems may share this enclosure: opening one disconnect leaves the other live, and readings between the two have no fixed value.',
+  'verify.notice.floating':
+    'Nothing is bonded to ground in this system: a reading to ground may wander, and 0 V to ground can be a ground fault with the line fully live.',
   'verify.place.outlet': 'an outlet or plugged-in equipment',
   'verify.place.panel': 'a panel or the fixed wiring',
   'verify.place.service': 'the service or the origin of the supply',
