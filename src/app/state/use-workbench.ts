@@ -25,9 +25,10 @@ export interface Workbench {
   readonly stroke: readonly Point[];
   readonly addToStroke: (at: Point) => void;
   readonly clearStroke: () => void;
+  /** The last touch would have split off a piece too short to be read. */
+  readonly tooClose: boolean;
   /** A reference was tapped and waits for the user to say what it is. */
   readonly pendingReference: Point | null;
-  readonly dropReference: () => void;
   readonly touch: (at: Point, conductor: NamedConductor | null) => void;
   readonly traceStroke: () => void;
   readonly setReferences: (references: readonly ColorReference[]) => void;
@@ -44,6 +45,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
   const [mode, setModeNow] = useState<PictureMode>('look');
   const [outlines, setOutlines] = useState(true);
   const [stroke, setStroke] = useState<readonly Point[]>([]);
+  const [tooClose, setTooClose] = useState(false);
   const [pendingReference, setPendingReference] = useState<Point | null>(null);
   const { workingWidth: width, workingHeight: height, conductors, references } = photo.findings;
   const size = useMemo(() => ({ width, height }), [width, height]);
@@ -51,6 +53,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
   const setMode = (next: PictureMode): void => {
     setModeNow(next);
     setStroke([]);
+    setTooClose(false);
     setPendingReference(null);
   };
   const withSource = (work: (source: PhotoSource, options: InspectOptions) => Promise<void>): void => {
@@ -77,6 +80,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
   const split = (whole: NamedConductor, at: Point): void => {
     const parts = splitConductor(whole, at);
     if (parts) replaceReread([whole.id], parts);
+    else setTooClose(true);
   };
   const join = (first: string, second: NamedConductor): void => {
     const other = conductors.find((c) => c.id === first);
@@ -109,8 +113,8 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
     stroke,
     addToStroke: (at) => setStroke((old) => [...old, at]),
     clearStroke: () => setStroke([]),
+    tooClose,
     pendingReference,
-    dropReference: () => setPendingReference(null),
     touch,
     traceStroke: () =>
       withSource(async (source, options) => keepTraced(await engine.traceStroke(source, stroke, options))),

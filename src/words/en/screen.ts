@@ -160,6 +160,7 @@ export const SCREEN_WORDS = {
   'screen.draw.how': 'Draw along the conductor that was missed, or touch several places along it.',
   'screen.draw.clear': 'Clear',
   'screen.draw.trace': 'Trace it',
+  'screen.split.too-close': 'Too close to its end.',
   'screen.split.how': 'Touch the place where the selected conductor should be split.',
   'screen.join.how': 'Touch the other length that belongs to the selected conductor.',
   'screen.reference.how': 'Touch something whose color you know: white paper, a gray card, a tape roll.',

@@ -83,7 +83,10 @@ function DrawKeys({ bench }: { readonly bench: Workbench }) {
 function AimKeys({ bench }: { readonly bench: Workbench }) {
   return (
     <>
-      <p role="status">{t(bench.mode === 'split' ? 'screen.split.how' : 'screen.join.how')}</p>
+      <p role="status">
+        {bench.tooClose && <b>{t('screen.split.too-close')} </b>}
+        {t(bench.mode === 'split' ? 'screen.split.how' : 'screen.join.how')}
+      </p>
       <div className="deck-row">
         <button type="button" className="key wide" onClick={() => bench.setMode('look')}>
           {t('screen.cancel')}
