@@ -45,8 +45,8 @@ module.exports = {
         pathNot: [
           '^src/$1/',
           '^src/[^/]+/index\\.ts$',
-          '^src/[^/]+/[a-z-]+\\.browser\\.ts$',
-          '^src/[^/]+/[a-z-]+\\.node\\.ts$',
+          '^src/.+\\.browser\\.ts$',
+          '^src/.+\\.node\\.ts$',
           '^src/inspect/worker\\.ts$',
         ],
       },
