@@ -15,10 +15,10 @@ import { systemKey } from './explain/list';
 import { roleMarginals, see } from './explain/read';
 import { recalibrated } from './explain/recalibrate';
 import { allFindings } from './findings';
-import { type Posterior, posterior } from './infer/posterior';
+import { type Posterior, posterior, USUAL } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
-import { COLOR_CANNOT_DECIDE, UNMODELED } from './model/priors';
+import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
 
 /** Roles less probable than this are left unnamed. */
 const SMALLEST = 0.003;
@@ -71,14 +71,15 @@ export function identify(conductors: readonly NamedConductor[], knowledge: SiteK
 }
 
 /**
- * Where the conventions leave a look more than one role and nothing but color speaks (no pole space, no group), no
- * role may be surer than `COLOR_CANNOT_DECIDE`; what is taken away stays unnamed.
+ * Where nothing but color speaks (no pole space, no group), no role may be surer than `COLOR_CEILING`, and where the
+ * conventions leave the look more than one role, none surer than `COLOR_CANNOT_DECIDE`. What is taken away stays
+ * unnamed.
  */
 function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number): Assignment {
   const top = roleMarginals(a)[0];
-  const tied = !units.loose.includes(i);
-  if (!top || open.size < 2 || tied || top.probability <= COLOR_CANNOT_DECIDE) return a;
-  const factor = COLOR_CANNOT_DECIDE / top.probability;
+  const most = open.size < 2 ? COLOR_CEILING : COLOR_CANNOT_DECIDE;
+  if (!top || !units.loose.includes(i) || top.probability <= most) return a;
+  const factor = most / top.probability;
   return {
     ...a,
     roles: a.roles.map((r) => (r.role === top.role ? { ...r, probability: r.probability * factor } : r)),
@@ -90,12 +91,15 @@ const spaceOf = (id: string, knowledge: SiteKnowledge): { space?: number } => {
   return space === undefined ? {} : { space };
 };
 
+/** A factor of 1000 is not missed for a twentieth of the weight. */
+const ROUGH = 0.05;
+
 /** The picture fits other systems this many times better than those the user named (natural log). */
 const MISFIT = Math.log(1000);
 
 function misfit(evidence: readonly Evidence[], knowledge: SiteKnowledge, found: Posterior, units: Units): Finding[] {
   if (knowledge.systems.length === 0) return [];
-  const open = posterior(evidence, { ...knowledge, systems: [] }, units);
+  const open = posterior(evidence, { ...knowledge, systems: [] }, units, { ...USUAL, skip: ROUGH });
   if (open.logEvidence - found.logEvidence < MISFIT) return [];
   const [best] = [...open.systems].sort((a, b) => b[1] - a[1])[0] ?? ['unknown'];
   return [

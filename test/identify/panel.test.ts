@@ -53,6 +53,8 @@ describe('pole pattern (test/published/panel-phase-pattern.json)', () => {
     expect(panelKindOf('us-120-240-1ph')).toBe('single-phase');
     expect(panelKindOf('ca-240-120-high-leg')).toBe('high leg on A');
     expect(panelKindOf('us-dc')).toBeNull();
+    // UK boards number ways of three poles (panel-phase-pattern uk-boards).
+    expect(panelKindOf('uk-230-400')).toBeNull();
     expect(panelKindOf('nothing')).toBeNull();
   });
 });

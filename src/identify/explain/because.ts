@@ -1,10 +1,10 @@
-import { type Message, message, type Role, type SiteKnowledge } from '../../flow';
+import { type ColorName, type Message, message, type Role, type SiteKnowledge } from '../../flow';
 import { presences } from '../infer/candidates';
 import { circuitRoles } from '../infer/members';
 import type { Posterior } from '../infer/posterior';
 import { SPACE_TRUST } from '../model/priors';
 import { panelKindOf, panelPole } from '../panel/pole';
-import { habitColors } from './habits';
+import { commonness, habitColors } from './habits';
 import { colorListMessage, systemKey } from './list';
 import { type Seen, SURE } from './read';
 
@@ -38,7 +38,10 @@ export function because(
   const before = roleShare(found, found.rest, i, role);
   const facts: Fact[] = [
     { message: lookFact(seen), weight: Math.abs(logit(seen.roleProbability) - logit(before)) },
-    { message: companyFact(seen, all), weight: Math.abs(logit(before) - logit(priorShare(role, knowledge))) },
+    {
+      message: companyFact(seen, all, knowledge),
+      weight: Math.abs(logit(before) - logit(priorShare(role, knowledge))),
+    },
   ];
   const space = knowledge.spaces[conductor.id];
   const kind = panelKindOf(system);
@@ -96,16 +99,17 @@ function lookFact(seen: Seen): Message {
   });
 }
 
-/** Other colors in the picture that speak for the same system, those of the fewest systems first. */
-function companyFact(seen: Seen, all: readonly Seen[]): Message {
+/** Other colors in the picture that speak for the same system, those that the fewest systems have first. */
+function companyFact(seen: Seen, all: readonly Seen[], knowledge: SiteKnowledge): Message {
   const habit = habitColors(seen.system);
+  const common = (color: ColorName): number => commonness(knowledge.jurisdiction, color);
   const colors = [
     ...new Set(
       all
         .filter((o) => o !== seen && o.sure >= SURE && o.color !== seen.color && habit.has(o.color))
         .map((o) => o.color),
     ),
-  ].sort();
+  ].sort((a, b) => common(a) - common(b) || (a < b ? -1 : 1));
   return colors.length === 0
     ? message('identify.because.alone')
     : colorListMessage('identify.because.company', colors, { system: systemKey(seen.system) });

@@ -1,5 +1,7 @@
 import type { ColorName, Role, SystemId } from '../../flow';
 import { CONVENTIONS } from '../data/conventions';
+import { SYSTEMS } from '../data/systems';
+import type { Jurisdiction } from '../system';
 
 const COLORS = new Map<string, Set<ColorName>>();
 const USUAL = new Map<string, ColorName>();
@@ -21,3 +23,16 @@ export const habitColors = (system: SystemId, role?: Role): ReadonlySet<ColorNam
 
 /** The usual color of a role: first look of the habit, or null. */
 export const usualColor = (system: SystemId, role: Role): ColorName | null => USUAL.get(`${system}/${role}`) ?? null;
+
+const COMMON = new Map<string, number>();
+
+/** How many supply systems of a jurisdiction have a color in their conventions. */
+export function commonness(jurisdiction: Jurisdiction, color: ColorName): number {
+  const key = `${jurisdiction}/${color}`;
+  const kept = COMMON.get(key);
+  if (kept !== undefined) return kept;
+  const here = Object.values(SYSTEMS).filter((s) => s.jurisdiction === jurisdiction && s.kind !== 'auxiliary');
+  const n = here.filter((s) => habitColors(s.id).has(color)).length;
+  COMMON.set(key, n);
+  return n;
+}

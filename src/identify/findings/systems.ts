@@ -178,7 +178,9 @@ export const missing: Finder = (scene) => {
     (SYSTEMS[system]?.roles.includes('grounded conductor') ?? false) &&
     expected('grounded conductor') < 0.3;
   return [
-    ...(ground ? [finding('no-ground-seen', 'note', [], RULES.groundPath)] : []),
+    ...(ground
+      ? [finding('no-ground-seen', 'note', [], northAmerica(scene.knowledge) ? RULES.groundPath : RULES.practice)]
+      : []),
     ...(neutral ? [finding('no-neutral-seen', 'note', [], RULES.practice, { system: systemKey(system) })] : []),
   ];
 };
@@ -186,7 +188,7 @@ export const missing: Finder = (scene) => {
 /** The grounded conductor of a circuit wears the color of the other system's. */
 export const neutralOfOther: Finder = (scene) => {
   const systems = likelySystems(scene);
-  if (systems.length < 2) return [];
+  if (systems.length < 2 || !northAmerica(scene.knowledge)) return [];
   return scene.knowledge.groups.flatMap((group) => {
     const members = scene.seen.filter((s) => group.conductors.includes(s.conductor.id));
     const hot = members.find((s) => isUngrounded(s) && s.roleProbability >= LIKELY);

@@ -5,6 +5,7 @@ import {
   AUXILIARY_BESIDE_TWO,
   AUXILIARY_NAMED,
   BOTH_OF_TWO_NAMED,
+  DC_BESIDE_AC,
   LEGEND_BOOST,
   OTHER_SYSTEM,
   PAIR_AFFINITY,
@@ -22,6 +23,10 @@ export interface Presence {
 const isAuxiliary = (id: SystemId): boolean => SYSTEMS[id]?.kind === 'auxiliary';
 const pairKey = (a: SystemId, b: SystemId): string => (a < b ? `${a}|${b}` : `${b}|${a}`);
 const AFFINITY = new Map(PAIR_AFFINITY.map(([a, b, f]) => [pairKey(a, b), f]));
+
+const isDc = (id: SystemId): boolean => SYSTEMS[id]?.kind === 'dc';
+const affinity = (a: SystemId, b: SystemId): number =>
+  AFFINITY.get(pairKey(a, b)) ?? (isDc(a) || isDc(b) ? DC_BESIDE_AC : 1);
 
 /** Supply systems to be considered: those the user named, else all of the jurisdiction. */
 export function candidateMains(knowledge: SiteKnowledge): readonly SystemId[] {
@@ -46,7 +51,7 @@ export function presences(knowledge: SiteKnowledge): readonly Presence[] {
   const pairs = mains.flatMap((a, i) =>
     mains.slice(i + 1).map((b) => ({
       systems: [a, b],
-      prior: weight(a) * weight(b) * (named ? 1 : (AFFINITY.get(pairKey(a, b)) ?? 1)),
+      prior: weight(a) * weight(b) * (named ? 1 : affinity(a, b)),
     })),
   );
   return [...normalized(singles, 1 - two), ...normalized(pairs, two)];

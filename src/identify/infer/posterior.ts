@@ -43,7 +43,7 @@ export interface Accuracy {
   /** Up to this many loose conductors one set per system is weighed exactly; beyond, only "many circuits". */
   readonly singleSetLimit: number;
 }
-const USUAL: Accuracy = { skip: 1e-3, singleSetLimit: SINGLE_SET_LIMIT };
+export const USUAL: Accuracy = { skip: 2e-3, singleSetLimit: SINGLE_SET_LIMIT };
 /** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
 const SCALE = 5;
 export const UNKNOWN_SYSTEM: SystemId = 'unknown';

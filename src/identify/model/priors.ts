@@ -37,6 +37,8 @@ export const PAIR_AFFINITY: readonly (readonly [SystemId, SystemId, number])[] =
   ['us-120-240-1ph', 'us-208y120', 0.3],
   ['us-240-delta', 'us-480-delta', 2],
 ];
+/** DC beside AC in one enclosure is rare and mostly forbidden: how much less such a pair counts. */
+export const DC_BESIDE_AC = 0.1;
 /** When the user names two systems: both are there, or only one of them reached this picture. */
 export const BOTH_OF_TWO_NAMED = 0.75;
 /** How much more a system counts that the site legend speaks of. */
@@ -124,5 +126,7 @@ export const NOT_ON_A_BREAKER = 0.01;
 /** Probability left unnamed for what this model does not know of. */
 export const UNMODELED = 0.008;
 
+/** Greatest probability of a role that rests on color alone, however well it fits. */
+export const COLOR_CEILING = 0.975;
 /** Greatest probability of a role where color leaves another role open and nothing but color speaks. */
 export const COLOR_CANNOT_DECIDE = 0.9 - 1e-9;

@@ -48,10 +48,13 @@ export function mayShareNeutral(spaces: readonly number[], kind: PanelKind): boo
   return new Set(spaces.map((space) => panelPole(space, kind))).size === spaces.length;
 }
 
-/** The panel that a system is fed from, or null where the pattern does not apply (DC, isolated, auxiliary). */
+/**
+ * The panel that a system is fed from, or null where the pattern does not apply: DC, isolated and auxiliary
+ * conductors, and boards outside North America (UK boards number ways of three poles).
+ */
 export function panelKindOf(system: SystemId): PanelKind | null {
   const found = SYSTEMS[system];
-  if (!found) return null;
+  if (!found || (found.jurisdiction !== 'US' && found.jurisdiction !== 'CA')) return null;
   if (found.kind === 'split phase') return 'single-phase';
   if (found.kind === 'high-leg delta') return found.roles[0] === 'high leg' ? 'high leg on A' : 'high leg on B';
   return found.kind === 'wye' || found.kind === 'delta' || found.kind === 'corner-grounded delta'

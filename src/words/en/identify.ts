@@ -99,7 +99,7 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.finding.tape-must-encircle':
     'Marking tape must go all the way round the conductor; a photo shows one side. Look at the other.',
   'identify.finding.color-undecided':
-    '{count} conductors whose color this photo does not settle. Tap a reference, add light, or look at the other end.',
+    'Conductors whose color this photo does not settle: {count}. Tap a reference, add light, or look at the other end.',
   'identify.finding.systems-alike':
     'Two systems seem to be here ({a}; {b}) and nothing tells their ungrounded conductors apart.',
   'identify.finding.neutrals-alike':
