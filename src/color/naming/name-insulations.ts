@@ -70,6 +70,8 @@ const NETWORK_WEIGHT = 0.5;
 const REFERENCE_NOISE = [0.0009, 0, 0.0012] as const;
 /** Clipped or hidden samples may hide another color: at most this much of the probability goes back. Assumed. */
 const CLIPPED_DOUBT = 0.08;
+/** The same where all channels are cut off at white: anything pale ends there. Assumed. */
+const WASHED_OUT_DOUBT = 0.4;
 /** The same where noise is as large as the light: what is cut off at black has a color of its own. Assumed. */
 const NOISE_DOUBT = 0.12;
 /** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
@@ -123,7 +125,7 @@ export function nameInsulations(
     const other = split && second >= 0 ? opinions[second]! : null;
     const own = opinions[base]!;
     const bare = own.bare;
-    let names = dilute(own.names, CLIPPED_DOUBT * (1 - body.usable) + NOISE_DOUBT * Math.min(1, relativeNoise(body)));
+    let names = dilute(own.names, lostShare(body));
     let stripe: Stripe | null = null;
     if (split && other) {
       const secondNames = other.names;
@@ -158,6 +160,18 @@ export function nameInsulations(
     };
   });
   return { readings, light: after };
+}
+
+/** How much of the evidence was lost to clipping and noise, 0 to 1. */
+function lostShare(body: Body): number {
+  const lost = 1 - body.usable;
+  const paleness = Math.min(...body.rgb) / Math.max(1e-4, ...body.rgb);
+  const washedOut = Math.min(1, Math.max(0, (paleness - 0.4) / 0.5));
+  return (
+    CLIPPED_DOUBT * lost +
+    WASHED_OUT_DOUBT * lost * lost * washedOut +
+    NOISE_DOUBT * Math.min(1, relativeNoise(body))
+  );
 }
 
 /** Names mixed with their usual shares: what is left of them when a part of the evidence was lost. */

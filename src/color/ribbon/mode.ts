@@ -12,7 +12,7 @@ interface Place {
  * units and stops. Assumed.
  */
 const CHROMA = 0.045;
-const STOPS = 1.3;
+const STOPS = 2;
 /** Noise that compression leaves where the sensor's own is nil, as a share of mid gray. Assumed, about 0.5 levels. */
 const LEAST_NOISE = 0.003;
 /** OKLab saturation moves by about this much for a relative change of one channel. From its definition. */
