@@ -93,7 +93,7 @@ describe('against brute force', () => {
       let worst = 0;
       for (let k = 0; k < count; k++) {
         const { evidence, knowledge, units } = prepare(anyCase(r, most, systems));
-        const found = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+        const found = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 16 });
         worst = Math.max(worst, difference(found, bruteForce(evidence, knowledge, units)));
       }
       expect(worst).toBeLessThan(1e-9);
@@ -106,7 +106,7 @@ describe('against brute force', () => {
     const one = anyCase(r, 1, 1);
     const { evidence, knowledge, units } = prepare(one);
     const other = prepare({ ...one, conductors: [conductor('c0', 'white')] });
-    const found = posterior(other.evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+    const found = posterior(other.evidence, knowledge, units, { skip: 0, singleSetLimit: 16 });
     expect(difference(found, bruteForce(evidence, knowledge, units))).toBeGreaterThan(1e-3);
   });
 });
@@ -128,7 +128,7 @@ describe('gap of the approximations', () => {
       for (let k = 0; k < 3; k++) {
         const conductors = Array.from({ length: 1 + r.below(9) }, (_, i) => anyConductor(r, `c${i}`));
         const { evidence, knowledge, units } = prepare({ conductors, knowledge: site() });
-        const exact = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 12 });
+        const exact = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 16 });
         const usual = posterior(evidence, knowledge, units);
         expect(usual.skipped).toBeLessThan(0.01);
         expect(gap(exact, usual)).toBeLessThanOrEqual(usual.skipped + 1e-12);
@@ -136,4 +136,28 @@ describe('gap of the approximations', () => {
     },
     PATIENCE,
   );
+
+  it(
+    'leaving the single set out beyond its limit moves no probability by more than one in a hundred',
+    () => {
+      const colors = ['black', 'red', 'blue', 'white', 'brown', 'orange', 'yellow', 'gray', 'green', 'green'] as const;
+      for (const n of [17, 20]) {
+        const many = Array.from({ length: n }, (_, i) => conductor(`c${i}`, colors[i % colors.length]!));
+        const { evidence, knowledge, units } = prepare({ conductors: many, knowledge: site() });
+        const exact = posterior(evidence, knowledge, units, { skip: 1e-6, singleSetLimit: n });
+        const usual = posterior(evidence, knowledge, units, { skip: 1e-6, singleSetLimit: 16 });
+        expect(gap(exact, usual), `${n} conductors`).toBeLessThan(0.01);
+      }
+    },
+    PATIENCE,
+  );
+
+  it('twin: leaving it out for a handful of conductors moves much more', () => {
+    const few = ['black', 'red', 'blue', 'white'].map((c, i) => conductor(`c${i}`, c as ColorName));
+    few[1] = conductor('c1', { red: 0.4, blue: 0.3, black: 0.3 });
+    const { evidence, knowledge, units } = prepare({ conductors: few, knowledge: site() });
+    const exact = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 16 });
+    const rough = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 0 });
+    expect(gap(exact, rough)).toBeGreaterThan(0.01);
+  });
 });

@@ -90,8 +90,11 @@ export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.93, 
 
 /** One circuit or feeder per system in the picture, or many circuits. */
 export const SINGLE_SET = 0.6;
-/** Largest number of ungrouped conductors for which one set per system is considered. */
-export const SINGLE_SET_LIMIT = 12;
+/**
+ * Largest number of ungrouped conductors for which one set per system is considered: two systems have at most eight
+ * circuit roles, so beyond this at least nine would have to be extras. The gap is tested.
+ */
+export const SINGLE_SET_LIMIT = 16;
 /** Number of ungrouped conductors in a picture of many circuits: geometric, this mean. */
 export const MANY_MEAN = 15;
 /** Shares of two systems in one picture. */

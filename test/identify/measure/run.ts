@@ -69,7 +69,7 @@ for (const n of [6, 12, 40, 120]) {
     site(),
   );
   const usual = posterior(evidence, site(), units);
-  const exact = posterior(evidence, site(), units, { skip: 0, singleSetLimit: 12 });
+  const exact = posterior(evidence, site(), units, { skip: 0, singleSetLimit: Math.min(n, 24) });
   let gap = 0;
   usual.roles.forEach((p, i) => {
     gap = Math.max(gap, Math.abs(p - exact.roles[i]!));
