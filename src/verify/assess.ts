@@ -57,8 +57,8 @@ function weigh(map: PhaseMap, readings: readonly Reading[], options: MeterOption
   const models = modelsFor(map, options.posted);
   const sorted = sortReadings(map, readings, options);
   const components = infer(map, sorted.counted, models, options.meter ?? UNKNOWN_METER);
-  const after = updatedMap(map, components);
   const original = byConductor(claimsOf(map));
+  const after = updatedMap(map, components, original, models);
   const claims = claimsAfter(original, after);
   const belief: Belief = { claims, models, band: bandOptions(options) };
   const groups = options.site?.groups ?? [];

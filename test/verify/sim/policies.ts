@@ -15,7 +15,7 @@ const OPTIONS = { meter: METER };
 type Step = Pick<Check, 'from' | 'to' | 'third' | 'function' | 'condition'>;
 
 /** Every pair anybody could put the leads on, then everything that needs the supply off. */
-function everything(map: PhaseMap, needs: readonly Step[]): Step[] {
+export function everything(map: PhaseMap, needs: readonly Step[]): Step[] {
   const wires = map.assignments.map((a): TestPoint => ({ kind: 'conductor', conductor: a.conductor }));
   const poles = new Map(
     needs.flatMap((n) => [n.from, n.to]).flatMap((p) => (p.kind === 'pole' ? [[p.role, p] as const] : [])),
