@@ -1,3 +1,4 @@
+export { ACTIONS, type Action, type Advice, advise } from './hue/advise';
 export { type HuePicture, huePicture, type PlaneEllipse, type PlanePoint } from './hue/explain';
 export { estimateLight, type LightMode, type LightPosterior, posteriorOf } from './light';
 export { type Comparison, compareInsulations } from './naming/compare';

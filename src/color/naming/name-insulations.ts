@@ -168,9 +168,7 @@ function lostShare(body: Body): number {
   const paleness = Math.min(...body.rgb) / Math.max(1e-4, ...body.rgb);
   const washedOut = Math.min(1, Math.max(0, (paleness - 0.4) / 0.5));
   return (
-    CLIPPED_DOUBT * lost +
-    WASHED_OUT_DOUBT * lost * lost * washedOut +
-    NOISE_DOUBT * Math.min(1, relativeNoise(body))
+    CLIPPED_DOUBT * lost + WASHED_OUT_DOUBT * lost * lost * washedOut + NOISE_DOUBT * Math.min(1, relativeNoise(body))
   );
 }
 

@@ -22,5 +22,10 @@ export const COLOR_WORDS: Readonly<Record<string, string>> = {
   'color.doubt.mixed-light': 'Two kinds of light meet in this photo.',
   'color.doubt.uneven': 'Its color varies along its length: dirt, print or reflections.',
   'color.doubt.gloss': 'Strong reflections lie on it.',
+  'color.action.white-reference': 'Hold white paper beside it in the same light and tap the paper in the photo.',
+  'color.action.more-light': 'Put more light on it, evenly, and take the photo again.',
+  'color.action.come-closer': 'Come closer and hold still, so that it is wider and sharper in the photo.',
+  'color.action.wipe-and-turn-it': 'Photograph a cleaner stretch of it, or the same stretch from another angle.',
+  'color.action.look-at-the-other-end': 'Look at another stretch of it, nearer to its other end, and compare.',
   'color.doubt.empty': 'No pixel of it could be read.',
 };
