@@ -1,14 +1,15 @@
 import type { RoleProbability } from '../../flow';
+import { COLOR_CANNOT_DECIDE } from '../model/priors';
 import { roleMarginals } from './read';
 
 /**
  * The posterior is too modest in its middle: on invented sites a role given 0.7 is right in five of six cases,
- * because real companies of conductors hang together more than the model knows. So probabilities below `SURE` are
+ * because real companies of conductors hang together more than the model knows. So probabilities up to 0.9 are
  * sharpened by a power fitted on one seed of `npm run measure:identify` and checked on others. Nothing is ever
- * lifted across `SURE`: that stays the model's own doing.
+ * lifted across 0.9: that stays the model's own doing.
  */
 const POWER = 1.3;
-const SURE = 0.9;
+const SURE = COLOR_CANNOT_DECIDE;
 
 /** Sharpens the roles of one conductor; what is unnamed takes part as one more role. Keeps the order of roles. */
 export function recalibrated(roles: readonly RoleProbability[]): RoleProbability[] {
