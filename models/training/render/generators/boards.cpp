@@ -12,6 +12,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -159,6 +160,7 @@ void boards(Builder& b) {
   at = v3(clampf(at.x, -w * 0.8f, w * 0.8f), clampf(at.y, -h * 0.9f, h * 0.9f), clampf(at.z, 0, 12));
   b.random_look(at, across, 58, 0.4f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.1f);
   if (r.chance(0.06f)) overlay(b);
   b.globals.aoRange = fmaxf(12, across * 0.12f);
   b.settle_rounds = 4;

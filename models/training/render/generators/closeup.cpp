@@ -11,6 +11,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -119,6 +120,7 @@ void closeup(Builder& b) {
   for (int k = r.pick(0, 3); k > 0; k--) screw(b, v3(r.range(-0.6f, 0.6f), r.range(-0.6f, 0.6f), 0) * across, v3(0, 0, 1), across * r.log(0.01f, 0.04f));
   b.random_look(v3(r.gauss(), r.gauss(), 0) * (across * 0.1f) + v3(0, 0, lift), across, 55, 0.3f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.15f);
   if (r.chance(0.06f)) overlay(b);
   b.globals.aoRange = fmaxf(4 * D, across * 0.2f);
   b.settle_rounds = 4;

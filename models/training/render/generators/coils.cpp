@@ -3,6 +3,7 @@
 // 1 to 4 hanks (one 45 %) of 7 to 36 turns (log), diameter 0.9 to 9 mm, coil radius 7 to 20 diameters (so a turn is 3
 // to 60 px wide), each of one color with a stripe in 15 %; cross-section round, tall or (half) flat and wide; black, blue, white and gray in 45 %; oval by up to 35 %; ties
 // of string, tape, bare steel or plastic in 70 %, 0 to 4 each; free ends leave the hank. 20 % of hanks loosely wound.
+// 45 % of the hanks are wound tight like a drum (20 to 64 turns), tied with their own conductor across the middle.
 // 25 % of scenes show a reel instead (flanges of plastic, wood or cardboard) with rows of turns in one or two layers.
 // Surface: any, near white in 30 % more. View 0.4 to 4 coil diameters, so some pictures show nothing but turns. Tilt to 60 degrees.
 #include <algorithm>
@@ -11,6 +12,7 @@
 #include "../parts/decoys.hpp"
 #include "../parts/hands.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -135,6 +137,74 @@ void hank(Builder& b, float D, float R, int turns, bool loose) {
   }
 }
 
+/**
+ * Hank as sold: 20 to 64 turns wound like a drum, emitted as plain rings of 40 shapes (nothing here needs settling), tied
+ * with the same conductor over the ring and across the middle.
+ */
+void drum(Builder& b, float D, float R) {
+  Rng& r = b.rng;
+  Style st = coil_style(b, D);
+  if (st.name != kGreenYellow) st.stripe = kNoStripe;
+  int turns = (int)r.log(20, 64);
+  float shape = r.log(0.35f, 4), oval = r.chance(0.6f) ? 1 : r.range(0.8f, 1);
+  std::vector<Vec3> slot = cross_section(r, turns, D * r.range(0.97f, 1.05f), fminf(shape, R * R * 0.4f / (turns * D * D)));
+  float low = 1e9f, high = -1e9f, in = 1e9f, out = -1e9f;
+  for (const Vec3& p : slot) { low = std::min(low, p.y); high = std::max(high, p.y); in = std::min(in, p.x); out = std::max(out, p.x); }
+  float top = high - low + D;
+  // ties and loose ends are ordinary conductors; the first gives the hank its instance
+  int id = 0, row = b.pigment_of(st.name);
+  st.pigment = row;
+  auto own = [&](Conductor c) {
+    if (!id) id = c.id();
+    else c.strand().instance = id;
+    return c;
+  };
+  float a = r.range(0, 6.28f), away = R * r.range(0.2f, 1);
+  Vec3 rad = v3(cosf(a), sinf(a), 0), tan = v3(-rad.y, rad.x, 0);
+  own(b.conductor(st)).from(rad * (R + out) + v3(0, 0, top * 0.5f), tan).via(rad * (R + out) + tan * (away * 0.5f) + v3(0, 0, top * 0.3f)).to(rad * (R + out + r.range(-0.2f, 0.6f) * away) + tan * away + v3(0, 0, D * 0.5f)).bend(5);
+  if (r.chance(0.6f)) {
+    int spokes = r.pick(1, 3), twin = r.pick(1, 2);
+    float a0 = r.range(0, 6.28f);
+    for (int k = 0; k < spokes * twin; k++) {
+      float q = a0 + (k / twin) * kPi / spokes + r.gauss() * 0.12f;
+      Vec3 u = v3(cosf(q), sinf(q) * oval, 0), o = v3(-u.y, u.x, 0) * ((k % twin) * D * 1.05f + r.gauss() * D);
+      Vec3 z = v3(0, 0, top + D * 0.6f), m = v3(r.gauss() * R * 0.08f, r.gauss() * R * 0.08f, top * r.range(0.4f, 0.9f));
+      own(b.conductor(st)).from(u * (R + out + D * 1.2f) + o + v3(0, 0, D), v3(0, 0, 1)).via(u * (R + out + D * 0.6f) + o + z * 0.9f).via(u * R + o + z).via(u * (R + in - D) + o + z * 0.95f)
+          .via(m + o * 0.5f).via(u * (-(R + in - D)) + o + z * 0.95f).via(u * -R + o + z).via(u * (-(R + out + D * 0.6f)) + o + z * 0.9f).to(u * (-(R + out + D * 1.2f)) + o + v3(0, 0, D), v3(0, 0, -1)).bend(1.3f).wobble(0.2f).frozen(0.7f);
+    }
+  }
+  Material m = b.blank(b.pigment(row, st.shade));
+  m.covering = st.covering;
+  m.instance = id;
+  m.colorName = st.name;
+  m.specular = st.specular;
+  m.rough = st.rough;
+  m.dirt = st.dirt;
+  m.dirtColor = b.pigment(pgDirt);
+  m.dust = st.dust;
+  m.dustColor = b.pigment(pgDust, 0.9f);
+  m.len = 2 * kPi * R;
+  if (st.stripe != kNoStripe) {
+    m.stripe = st.stripe;
+    m.stripeName = st.stripeName;
+    m.second = b.named(st.stripeName);
+    m.stripeCount = st.stripeCount;
+    m.stripeWidth = st.stripeWidth;
+    m.stripePitch = D * r.log(8, 60);
+  }
+  int mat = b.add(m);
+  const int N = 40;
+  for (const Vec3& s : slot) {
+    std::vector<Vec3> p;
+    float loose = D * (r.chance(0.12f) ? r.range(0.3f, 1.5f) : 0.12f), p1 = r.range(0, 6.28f), p2 = r.range(0, 6.28f);
+    for (int i = 0; i <= N; i++) {
+      float t = 2 * kPi * i / N, rr = R + s.x + loose * sinf(2 * t + p1);
+      p.push_back(v3(cosf(t) * rr, sinf(t) * rr * oval, s.y - low + D * 0.5f + fabsf(loose * 0.6f * sinf(t + p2))));
+    }
+    b.rod(p, D * 0.5f, mat, false);
+  }
+}
+
 /** Reel with its axis along local x. */
 void reel(Builder& b, float D, float R, float width) {
   Rng& r = b.rng;
@@ -202,6 +272,7 @@ void coils(Builder& b) {
       b.pop();
       continue;
     }
+    bool wound = n < 4 && r.chance(0.45f);
     int turns = (int)r.log(7, n > 2 ? 18 : 36);
     Quat q = turn(v3(0, 0, 1), a);
     if (i && r.chance(0.3f)) {   // leaning on another
@@ -209,7 +280,8 @@ void coils(Builder& b) {
       q = turn(v3(-sinf(a), cosf(a), 0), 0.5f) * q;
     }
     b.push(p, q);
-    hank(b, d, rr, turns, r.chance(0.2f));
+    if (wound) drum(b, d * 0.6f, rr);
+    else hank(b, d, rr, turns, r.chance(0.2f));
     b.pop();
     if (i == 0 || r.chance(0.5f)) at = v3(p.x, p.y, 0) * 0.5f;
   }
@@ -234,6 +306,7 @@ void coils(Builder& b) {
   if (spool) b.look(eye + v3(0, 0, across > R * 2 ? R * 0.8f : 0), across, r.range(25, 75), -90 + r.gauss() * 25, r.gauss() * 6, r.range(30, 62));
   else b.random_look(eye, across, 62, 0.4f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.15f);
   b.globals.aoRange = fmaxf(8 * D, R * 0.4f);
   b.settle_rounds = 2;
 }

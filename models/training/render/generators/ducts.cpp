@@ -10,6 +10,7 @@
 #include "../parts/decoys.hpp"
 #include "../parts/devices.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -90,6 +91,7 @@ void ducts(Builder& b) {
   at.y = clampf(at.y, -w * 0.5f - 90, w * 0.5f + 90);
   b.random_look(at, across, 55, 0.25f);
   b.random_lights(b.target, across, r.chance(0.5f) ? r.u() : r.range(0.4f, 1));
+  hard_sun(b, 0.08f);
   if (r.chance(0.04f)) overlay(b);
   b.globals.aoRange = r.range(30, 80);
   b.settle_rounds = 4;

@@ -12,6 +12,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -136,6 +137,7 @@ void feeders(Builder& b) {
   if (way == 2) at.y *= 0.3f;
   b.random_look(at, across, 50, 0.6f);
   b.random_lights(b.target, across, r.chance(0.5f) ? r.u() : r.range(0.5f, 1));
+  hard_sun(b, 0.12f);
   b.globals.aoRange = r.range(40, 120);
   b.settle_rounds = 4;
 }

@@ -177,7 +177,7 @@ void gutter(Builder& b) {
         for (int id : run_bundle(b, s, sub)) b.strands[id].bend = r.range(1.5f, 3.5f);
         if (way == 0) {
           b.push(c - d * (D * 0.8f), z_along(d));
-          twist_connector(b, connector_size(r, m, D), connector_plastic(b));
+          wire_cap(b, connector_size(r, m, D), connector_plastic(b));
           b.pop();
         } else if (way == 1) {
           b.push(c - d * 1.5f, Builder::axes(cross(d, v3(0.1f, 0.2f, 1)), d));

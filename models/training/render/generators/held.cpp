@@ -8,6 +8,7 @@
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -90,6 +91,7 @@ void held(Builder& b) {
   b.random_look(v3(r.gauss() * 12, r.gauss() * 12, 0), across, 35, 0.6f);
   if (r.chance(0.5f)) b.focus(r.log(0.8f, 2.5f));
   b.random_lights(b.target, across);
+  hard_sun(b, 0.12f);
   b.globals.aoRange = 50;
   b.settle_rounds = 3;
 }

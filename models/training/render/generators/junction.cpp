@@ -12,6 +12,7 @@
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -119,7 +120,7 @@ void junction(Builder& b) {
       b.pop();
     } else {
       b.push(c - d * (D * 0.9f), z_along(d));
-      twist_connector(b, connector_size(r, m, D), connector_plastic(b));
+      wire_cap(b, connector_size(r, m, D), connector_plastic(b));
       b.pop();
     }
     std::vector<Vec3> slot = packed(r, m, D * 0.9f);
@@ -151,6 +152,7 @@ void junction(Builder& b) {
   Vec3 at = r.chance(0.4f) ? joints[r.pick(0, (int)joints.size() - 1)] : r.chance(0.6f) ? b.some_conductor(across * 0.08f) : v3(0, 0, depth * 0.6f);
   b.random_look(at, across, 45, 0.5f);
   b.random_lights(b.target, across, r.chance(0.6f) ? r.u() : r.range(0.5f, 1));
+  hard_sun(b, 0.12f);
   if (r.chance(0.05f)) overlay(b);
   b.globals.aoRange = r.range(30, 80);
   b.settle_rounds = 6;

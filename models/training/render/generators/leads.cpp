@@ -11,6 +11,7 @@
 #include "../parts/hands.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -130,6 +131,7 @@ void leads(Builder& b) {
   Vec3 at = r.chance(0.75f) ? b.some_conductor(across * 0.12f) : v3(r.gauss(), r.gauss(), 0) * (len * 0.12f);
   b.random_look(v3(at.x, at.y, 0), across, 45, 0.4f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.12f);
   b.globals.aoRange = fmaxf(8 * D, across * 0.12f);
   b.settle_rounds = 5;
 }

@@ -11,6 +11,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -105,7 +106,7 @@ void motorbox(Builder& b) {
       lead(supply[i], entry + r.gauss3(2.5f), in, c - u, d);
       if (way == 0) {
         b.push(c - d * (D * 0.9f), z_along(d));
-        twist_connector(b, connector_size(r, 1 + extra, D) * r.range(1, 1.25f), connector_plastic(b));
+        wire_cap(b, connector_size(r, 1 + extra, D) * r.range(1, 1.25f), connector_plastic(b));
         b.pop();
       } else {
         int tape = b.paint(b.named(r.chance(0.7f) ? (int)kBlack : b.any_color()), 0.05f, 0.35f);
@@ -118,6 +119,7 @@ void motorbox(Builder& b) {
   Vec3 at = r.chance(0.6f) ? joints[r.pick(0, (int)joints.size() - 1)] : v3(r.gauss() * 10, r.gauss() * 10, depth * 0.6f);
   b.random_look(at, across, 50, 0.5f);
   b.random_lights(b.target, across, r.chance(0.5f) ? r.u() : r.range(0.5f, 1));
+  hard_sun(b, 0.25f);
   if (r.chance(0.05f)) overlay(b);
   b.globals.aoRange = r.range(25, 70);
   b.settle_rounds = 5;

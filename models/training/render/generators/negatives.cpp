@@ -7,6 +7,7 @@
 // View 40 to 500 mm of any surface, tilt to 60 degrees.
 #include "../builder.hpp"
 #include "../parts/decoys.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -54,6 +55,7 @@ void negatives(Builder& b) {
   }
   b.random_look(v3(r.gauss(), r.gauss(), 0) * (across * 0.08f), across, 60, 0.4f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.15f);
   if (r.chance(0.25f) && b.globals.lightCount < 3) {
     // a strong small lamp with bars before it, far to the side of the view
     float a = r.range(0, 6.28f);

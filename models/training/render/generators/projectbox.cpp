@@ -12,6 +12,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -127,7 +128,7 @@ void projectbox(Builder& b) {
       Vec3 d = -z.dir;
       if (r.chance(0.4f)) {
         b.push(z.p - d * (D * 0.8f), z_along(d));
-        twist_connector(b, connector_size(r, r.pick(2, 4), D), connector_plastic(b));
+        wire_cap(b, connector_size(r, r.pick(2, 4), D), connector_plastic(b));
         b.pop();
       } else if (r.chance(0.5f)) c.sleeve(-D * 6, D * 6.5f, r.one_of({(int)kRed, (int)kBlue, (int)kYellow, (int)kBlack}), 1.4f);
       else c.strip_end(r.range(3, 10));
@@ -149,6 +150,7 @@ void projectbox(Builder& b) {
   at.y = clampf(at.y, -H, H);
   b.random_look(at, across, 50, 0.5f);
   b.random_lights(b.target, across, r.chance(0.6f) ? r.u() : r.range(0.5f, 1));
+  hard_sun(b, 0.1f);
   b.globals.aoRange = r.range(20, 60);
   b.settle_rounds = 4;
 }

@@ -12,6 +12,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -173,6 +174,7 @@ void ribbons(Builder& b) {
   }
   b.random_look(v3(r.gauss(), r.gauss(), 0) * (across * 0.08f) + v3(0, 0, lift * 0.7f), across, 55, 0.3f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.12f);
   b.globals.aoRange = fmaxf(6 * D, across * 0.12f);
   b.settle_rounds = cable || kind == 0 ? 2 : 4;
 }

@@ -12,6 +12,7 @@
 #include "../parts/decoys.hpp"
 #include "../parts/devices.hpp"
 #include "../parts/hands.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -123,6 +124,7 @@ void stubs(Builder& b) {
   if (r.chance(0.45f)) b.look(at, across, r.range(20, 65), r.one_of({90.0f, -90.0f, 60.0f, 120.0f, 0.0f, 180.0f}) + r.gauss() * 20, r.gauss() * 6, r.range(35, 66));
   else b.random_look(at, across, 40, 0.6f);
   b.random_lights(b.target, across, r.chance(0.5f) ? r.u() : r.range(0.4f, 1));
+  hard_sun(b, 0.08f);
   if (r.chance(0.04f)) overlay(b);
   b.globals.aoRange = r.range(30, 90);
   b.settle_rounds = 4;

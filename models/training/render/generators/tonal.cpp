@@ -10,6 +10,7 @@
 #include "../parts/devices.hpp"
 #include "../parts/joints.hpp"
 #include "../parts/runs.hpp"
+#include "../parts/sun.hpp"
 #include "../parts/surfaces.hpp"
 
 namespace hp {
@@ -92,6 +93,7 @@ void tonal(Builder& b) {
   }
   b.random_look(v3(hole.x, hole.y, 0) * 0.7f + v3(r.gauss(), r.gauss(), 0) * (across * 0.06f), across, 55, 0.4f);
   b.random_lights(b.target, across);
+  hard_sun(b, 0.1f);
   // a camera's meter lifts a dark picture and dims a white one
   if (tone == 0) b.exposure(r.log(1, 3.5f));
   if (tone == 1) b.exposure(r.range(0.6f, 1));

@@ -208,7 +208,7 @@ void decoy(Builder& b, int kind, float s) {
         Vec3 d = unit(v3(r.gauss(), r.gauss(), r.gauss() * 0.3f));
         float q = s * r.range(0.15f, 0.4f);
         b.push(v3(r.gauss() * h * 0.5f, r.gauss() * h * 0.5f, q * 0.4f), z_along(d));
-        twist_connector(b, q, connector_plastic(b));
+        wire_cap(b, q, connector_plastic(b));
         b.pop();
       }
       break;

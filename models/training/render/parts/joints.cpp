@@ -8,7 +8,7 @@ namespace hp {
 
 int connector_plastic(Builder& b) {
   Rng& r = b.rng;
-  const float w[] = {0.26f, 0.24f, 0.14f, 0.12f, 0.1f, 0.1f, 0.04f};
+  const float w[] = {0.38f, 0.22f, 0.1f, 0.1f, 0.09f, 0.08f, 0.03f};
   int c;
   switch (r.weighted(w)) {
     case 0: c = b.pigment(pgToolRed, r.range(0.6f, 1.2f)); break;
@@ -19,13 +19,33 @@ int connector_plastic(Builder& b) {
     case 5: c = b.pigment(pgTerminalOrange, r.range(0.7f, 1.1f)); break;
     default: c = b.pigment(pgDeviceBlack, r.range(1, 2)); break;
   }
-  int m = b.paint(c, r.range(0.035f, 0.06f), r.range(0.2f, 0.5f));
+  int m = b.paint(c, r.range(0.035f, 0.06f), r.range(0.12f, 0.45f));
   b.mat(m).dirt = r.chance(0.25f) ? r.u() * 0.4f : 0;
   b.mat(m).dirtColor = b.pigment(pgDirt);
   return m;
 }
 
-float connector_size(Rng& r, int count, float d) { return (d * sqrtf((float)std::max(count, 2)) * 1.25f + 2) / 0.76f * r.range(1.0f, 1.25f); }
+float connector_size(Rng& r, int count, float d) { return (d * sqrtf((float)std::max(count, 2)) * 1.25f + 2) / 0.76f * r.range(1.0f, 1.6f); }
+
+void wire_cap(Builder& b, float s, int mat) {
+  Rng& r = b.rng;
+  if (r.chance(0.4f)) {
+    twist_connector(b, s, mat);
+    return;
+  }
+  float R = s * r.range(0.3f, 0.4f), L = s * r.range(1, 1.35f), tip = R * r.range(0.45f, 0.75f), skirt = L * r.range(0.12f, 0.35f);
+  b.cone(v3(0, 0, 0), v3(0, 0, skirt), R * 1.08f, R * 1.04f, mat);
+  b.cone(v3(0, 0, skirt), v3(0, 0, L), R * 0.93f, tip, mat);
+  int n = r.pick(6, 10);
+  for (int i = 0; i < n; i++) {
+    float a = 2 * kPi * i / n;
+    Vec3 d = v3(cosf(a), sinf(a), 0);
+    b.capsule(d * (R * 0.88f) + v3(0, 0, skirt), d * (tip * 0.9f) + v3(0, 0, L - tip * 0.1f), R * 0.16f, mat);
+  }
+  if (r.chance(0.6f)) b.ring(v3(0, 0, L), v3(0, 0, 1), tip * 0.75f, tip * 0.14f, mat, 10);
+  b.cylinder(v3(0, 0, -0.1f), v3(0, 0, 0.1f), R * 0.95f, b.paint(b.gray(0.01f)));
+  if (r.chance(0.25f)) b.cylinder(v3(0, 0, -s * 0.2f), v3(0, 0, 0), R * 0.7f, b.paint(b.named(r.one_of({(int)kYellow, (int)kOrange, (int)kWhite})), 0.04f, 0.4f));
+}
 
 std::vector<Vec3> lever_connector(Builder& b, int n, float pitch) {
   Rng& r = b.rng;

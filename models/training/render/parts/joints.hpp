@@ -12,6 +12,9 @@ int connector_plastic(Builder& b);
 /** Body length of a twist-on connector that holds that many conductors of outer diameter d, mm. */
 float connector_size(Rng& r, int count, float d);
 
+/** Twist-on connector of any build (ribbed cone, fluted cap with a skirt and a flat tip), tip along +z, open at the origin. */
+void wire_cap(Builder& b, float size, int mat);
+
 /** Lever connector along +y: n ports of `pitch` mm along x, open toward -y at the origin. Gives the port centers. */
 std::vector<Vec3> lever_connector(Builder& b, int n, float pitch);
 
