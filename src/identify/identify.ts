@@ -20,6 +20,8 @@ import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
 
+const MOST_CONDUCTORS = 500;
+
 /** Roles less probable than this are left unnamed. */
 const SMALLEST = 0.003;
 
@@ -28,13 +30,16 @@ const SMALLEST = 0.003;
  * of the site and the role of every conductor, given color distributions, stripes, tape, bare metal, groups, pole
  * spaces and what the user knows. Color never proves a role: some probability is always left unnamed.
  *
- * The order of the conductors does not matter. Two conductors with the same id are an error (RangeError).
+ * The order of the conductors does not matter. Two conductors with the same id, or more than 500 conductors (no
+ * photo shows so many; products of their weights would overflow), are an error (RangeError). Where the user names
+ * three systems or more, two at a time are weighed.
  */
 export function identify(conductors: readonly NamedConductor[], knowledge: SiteKnowledge): PhaseMap {
   const sorted = [...conductors].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   for (let i = 1; i < sorted.length; i++) {
     if (sorted[i]!.id === sorted[i - 1]!.id) throw new RangeError(`two conductors are called ${sorted[i]!.id}`);
   }
+  if (sorted.length > MOST_CONDUCTORS) throw new RangeError(`${sorted.length} conductors`);
   if (sorted.length === 0) return { systems: [], assignments: [], eliminated: [], findings: [] };
   const evidence = sorted.map(readEvidence);
   const units = makeUnits(

@@ -168,6 +168,11 @@ describe('properties', () => {
     for (const a of map.assignments) for (const x of a.roles) expect(Number.isFinite(x.probability)).toBe(true);
     expect(map.findings.map((f) => f.code)).toContain('unknown-system');
     expect(() => identify([conductor('a', 'red'), conductor('a', 'blue')], site())).toThrow(RangeError);
+    expect(() => identify(conductors(...Array.from({ length: 501 }, () => 'red' as const)), site())).toThrow(
+      RangeError,
+    );
+    const most = identify(conductors(...Array.from({ length: 500 }, () => 'red' as const)), site());
+    expect(most.assignments.every((a) => Number.isFinite(a.roles[0]?.probability))).toBe(true);
   });
 
   it('gives at most three reasons, at least one, for every conductor', () => {
