@@ -20,7 +20,12 @@ const wasm: BackendChoice = {
   name: 'wasm',
   async register() {
     const { setWasmPaths } = await import('@tensorflow/tfjs-backend-wasm');
-    setWasmPaths({ 'tfjs-backend-wasm.wasm': plainWasm, 'tfjs-backend-wasm-simd.wasm': simdWasm });
+    // The map must name all three binaries; the threaded one is never loaded (see below).
+    setWasmPaths({
+      'tfjs-backend-wasm.wasm': plainWasm,
+      'tfjs-backend-wasm-simd.wasm': simdWasm,
+      'tfjs-backend-wasm-threaded-simd.wasm': simdWasm,
+    });
     // tfjs stringifies a minified function into a worker, which breaks in production builds.
     env().set('WASM_HAS_MULTITHREAD_SUPPORT', false);
   },
