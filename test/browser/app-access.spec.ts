@@ -70,6 +70,7 @@ test('320 pixels wide nothing is cut off', async ({ page }) => {
 test('the picture can be used with the keyboard alone', async ({ page }) => {
   await readScene(page);
   await step(page, 'Photo').click();
+  await expect(page.getByRole('heading', { name: 'Conductors found' })).toBeFocused();
   await page.getByRole('application').focus();
   await page.keyboard.press('ArrowRight');
   await expect(page.locator('.crosshair')).toBeVisible();

@@ -9,7 +9,7 @@ import { ThemeKey } from './theme-key';
 /** Top of every screen of a job: where we are and whether it is kept. Nothing here is needed while measuring. */
 export function JobBar({ job }: { readonly job: Job }) {
   return (
-    <header className="bar">
+    <div className="bar">
       <Link className="key" href={to.start} aria-label={t('screen.job.leave')}>
         <Icon name="back" />
       </Link>
@@ -19,6 +19,6 @@ export function JobBar({ job }: { readonly job: Job }) {
       </p>
       <SaveMark />
       <ThemeKey />
-    </header>
+    </div>
   );
 }

@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import { Deck } from '../parts/deck';
 import { to } from '../routes';
 import { t } from '../text/t';
 
@@ -12,13 +13,13 @@ export function LostScreen() {
       <main className="stack column">
         <p>{t('screen.lost.text')}</p>
       </main>
-      <div className="deck">
+      <Deck>
         <div className="deck-row">
           <Link className="key main" href={to.start}>
             {t('screen.lost.start')}
           </Link>
         </div>
-      </div>
+      </Deck>
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import type { CSSProperties } from 'react';
 import { Route, Switch, useLocation } from 'wouter';
 import type { Job, JobPhoto } from '../../flow';
+import { Deck } from '../parts/deck';
 import { HintBanner } from '../parts/hint-banner';
 import { JobBar } from '../parts/job-bar';
 import { ProblemNote } from '../parts/problem-note';
@@ -33,13 +34,17 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
   const padLocked = locked || (needsLifting(meter.target) && !mayLift(job));
   return (
     <div className="job" data-step={step}>
-      <div className="bar-area">
+      <header className="bar-area">
         <JobBar job={job} />
         <HintBanner />
-      </div>
-      <div className="picture-area" style={{ '--aspect': bench.size.width / bench.size.height } as CSSProperties}>
+      </header>
+      <section
+        className="picture-area"
+        aria-label={t('screen.picture.region')}
+        style={{ '--aspect': bench.size.width / bench.size.height } as CSSProperties}
+      >
         <PhotoPicture bench={bench} view={view} step={step} />
-      </div>
+      </section>
       <main aria-busy={view.stale}>
         {view.problem && <ProblemNote problem={view.problem} />}
         <p className="thinking" role="status">
@@ -65,13 +70,13 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
           </Route>
         </Switch>
       </main>
-      <div className="deck">
+      <Deck>
         {step === 'photo' && <PhotoDeck bench={bench} />}
         {step === 'conductor' && <ConductorDeck bench={bench} view={view} />}
         {step === 'map' && <MapDeck next={to.meter(job.id, photo.id)} />}
         {step === 'meter' && <MeterDeck meter={meter} view={view} locked={padLocked} />}
         <StepNav job={job.id} photo={photo.id} current={step} />
-      </div>
+      </Deck>
     </div>
   );
 }

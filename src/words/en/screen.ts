@@ -5,6 +5,7 @@ export const SCREEN_WORDS = {
   'screen.hint': 'Color is a hint. Only the meter proves.',
   'screen.back': 'Back',
   'screen.cancel': 'Cancel',
+  'screen.deck': 'Keys',
   'screen.choose': 'Choose one',
   'screen.dismiss': 'Close this message',
   'screen.remove': 'Remove',
@@ -126,6 +127,7 @@ export const SCREEN_WORDS = {
   'screen.color.user-word': 'your word',
 
   'screen.picture.label': 'Photo. Conductors outlined: {count}. The table lists them.',
+  'screen.picture.region': 'Photo',
   'screen.picture.keys': 'Arrow keys move the crosshair, Shift moves it far, Enter touches, plus and minus zoom.',
   'screen.picture.loading': 'Opening the photo',
   'screen.picture.missing': 'The photo itself is not on this device. What was read from it is.',

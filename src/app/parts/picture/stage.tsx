@@ -116,6 +116,8 @@ export function Stage(props: StageProps) {
       <div
         className="picture-window"
         role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the crosshair is the keyboard's way to touch the picture
+        tabIndex={0}
         aria-label={t('screen.picture.label', { count: conductors.length })}
         aria-describedby="picture-keys"
         {...bind}

@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import { Deck } from '../../parts/deck';
 import { Icon } from '../../parts/icon';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { to } from '../../routes';
@@ -32,13 +33,13 @@ export function LimitsScreen() {
           ))}
         </ul>
       </main>
-      <div className="deck">
+      <Deck>
         <div className="deck-row">
           <Link className="key main" href={to.start}>
             {t('screen.lost.start')}
           </Link>
         </div>
-      </div>
+      </Deck>
     </div>
   );
 }

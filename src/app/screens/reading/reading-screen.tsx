@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { Deck } from '../../parts/deck';
 import { ProblemNote } from '../../parts/problem-note';
 import { useReading } from '../../state/use-reading';
 import { stageWord } from '../../text/stage-word';
@@ -35,7 +36,7 @@ export function ReadingScreen() {
         {stopped && <p role="status">{t('screen.reading.stopped')}</p>}
         <p className="soft">{t('screen.reading.private')}</p>
       </main>
-      <div className="deck">
+      <Deck>
         <div className="deck-row">
           {busy ? (
             <button type="button" className="key wide" onClick={task.cancel}>
@@ -52,7 +53,7 @@ export function ReadingScreen() {
             </>
           )}
         </div>
-      </div>
+      </Deck>
     </div>
   );
 }

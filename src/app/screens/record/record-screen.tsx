@@ -1,5 +1,6 @@
 import { useLocation } from 'wouter';
 import type { Job } from '../../../flow';
+import { Deck } from '../../parts/deck';
 import { HintBanner } from '../../parts/hint-banner';
 import { Icon } from '../../parts/icon';
 import { JobBar } from '../../parts/job-bar';
@@ -20,10 +21,10 @@ export function RecordScreen({ job }: { readonly job: Job }) {
   const last = job.photos.at(-1);
   return (
     <div className="page record">
-      <div className="bar-area">
+      <header className="bar-area">
         <JobBar job={job} />
         <HintBanner />
-      </div>
+      </header>
       <main className="stack column">
         <ScreenHeading>{t('screen.record.title')}</ScreenHeading>
         <SaveNote />
@@ -34,7 +35,7 @@ export function RecordScreen({ job }: { readonly job: Job }) {
         <ExportKeys job={job} />
         <RemoveJob job={job} onRemoved={() => navigate(to.start)} />
       </main>
-      <div className="deck">
+      <Deck>
         <div className="deck-row">
           <UndoKeys />
           <button type="button" className="key main" onClick={() => navigate(to.shoot('record', job.id))}>
@@ -43,7 +44,7 @@ export function RecordScreen({ job }: { readonly job: Job }) {
           </button>
         </div>
         <StepNav job={job.id} photo={last?.id ?? null} current="record" />
-      </div>
+      </Deck>
     </div>
   );
 }

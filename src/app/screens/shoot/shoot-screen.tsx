@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import type { Problem } from '../../../flow';
 import { type Camera, openCamera } from '../../../photo/camera.browser';
+import { Deck } from '../../parts/deck';
 import { FileKey } from '../../parts/file-key';
 import { Icon } from '../../parts/icon';
 import { ProblemNote } from '../../parts/problem-note';
@@ -104,7 +105,7 @@ export function ShootScreen({ journey, job }: ShootProps) {
         )}
         <p className="finder-tip">{t(`screen.shoot.${journey}.tip`)}</p>
       </main>
-      <div className="deck">
+      <Deck>
         <div className="deck-row">
           {frozen ? (
             <>
@@ -142,7 +143,7 @@ export function ShootScreen({ journey, job }: ShootProps) {
             </>
           )}
         </div>
-      </div>
+      </Deck>
     </div>
   );
 }
