@@ -144,6 +144,10 @@ const seenAs = (probe: Probe, world: World): string => {
   return sightKey(sightOf(reading, statesFor(reading, world), world.variant));
 };
 
+/** Loading a line of a floating system to ground sets off its monitor; there a plain repeat has to do. */
+const mayLoad = (reading: Reading, { belief }: Assessment): boolean =>
+  !conductorsOf(reading).some((id) => belief.models(belief.claims.get(id)?.system ?? '')?.ground === 'floating');
+
 /** The check on which the two likeliest explanations differ: one still missing, a loaded repeat, or a plain repeat. */
 function settling(
   groups: readonly Group[],
@@ -151,21 +155,24 @@ function settling(
   assessment: Assessment,
   contradicting: readonly Reading[],
 ): string | undefined {
-  const repeat = contradicting[0];
   const [first, second] = groups;
-  if (!first || !second) return repeat && checkId(repeat);
   const own = (ids: readonly string[]): boolean => ids.some((id) => component.conductors.includes(id));
   const missing = assessment.needs.filter(
     (n) => own(conductorsOf(n)) && !assessment.sorted.counted.some((r) => meets(r, n)),
   );
   const loaded = contradicting
-    .filter((r) => r.function === 'AC volts')
+    .filter((r) => r.function === 'AC volts' && mayLoad(r, assessment))
     .map((r): Probe => ({ ...r, function: 'AC volts, low impedance' }));
-  const candidates: readonly Probe[] = [...loaded, ...missing, ...contradicting];
-  const found = candidates.find((c) => seenAs(c, first.world) !== seenAs(c, second.world));
-  return found ? checkId(found) : repeat && checkId(repeat);
+  // Read twice and still in doubt: reading a third time settles nothing.
+  const times = (probe: Probe): number => component.readings.filter((r) => checkId(r) === checkId(probe)).length;
+  const candidates = [...loaded, ...missing, ...contradicting].filter((probe) => times(probe) < REPEATS);
+  const found =
+    (first && second && candidates.find((c) => seenAs(c, first.world) !== seenAs(c, second.world))) ?? candidates[0];
+  return found && checkId(found);
 }
 
+/** A check is asked for again at most until it has been read this often. */
+const REPEATS = 2;
 /** Explanations less probable than this are not worth a line. */
 const LEAST = 0.005;
 /** Shown at most, per group of conductors. */

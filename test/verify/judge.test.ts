@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { PhaseMap, Reading, Standing, Verdict } from '../../src/flow';
-import { checkId, judge } from '../../src/verify';
+import { checkId, judge, planChecks } from '../../src/verify';
 import { say } from '../../src/words';
 import { ground, mapOf, on, pole, type Said, WYE_208 } from './fixtures';
 import { asClaimed } from './sim/honest';
-import { METER } from './sim/probe';
+import { METER, readingOf } from './sim/probe';
 
 const OPTIONS = { meter: METER };
 const MAP = mapOf(WYE_208);
@@ -167,6 +167,21 @@ describe('explanations', () => {
     const verdict = judge(MAP, replaced(checkId(slipped), 171.6), OPTIONS);
     expect(top(verdict)).toBe('verify.explain.reading-mistake');
     expect(verdict.explanations[0]?.settledBy).toBeDefined();
+  });
+
+  it('does not ask for the same reading again and again', () => {
+    const slipped = find('conductor a | ground') as Reading;
+    const asked: (string | undefined)[] = [];
+    let readings = replaced(checkId(slipped), 171.6);
+    for (let k = 0; k < 4; k++) {
+      const wanted = judge(MAP, readings, OPTIONS).explanations[0]?.settledBy;
+      asked.push(wanted);
+      const next = planChecks(MAP, readings, OPTIONS).next.find((c) => c.id === wanted);
+      if (next) readings = [...readings, { ...readingOf(next, 171.6), confirmed: true }];
+    }
+    expect(asked[0]).toBeDefined();
+    for (const id of asked) expect(asked.filter((a) => a === id && a !== undefined).length).toBeLessThanOrEqual(2);
+    expect(asked.at(-1)).not.toBe(asked[0]);
   });
 
   it('has nothing to explain while nothing contradicts', () => {

@@ -88,10 +88,13 @@ function exchange(claims: Map<string, Role>, a: string, b: string): void {
 }
 
 /** One invented site: one circuit of every role (`circuits` of the lines), a level, load, and at most one trouble. */
-export function makeSite(chance: Chance, given: { wrong?: Wrong; system?: SystemId; circuits?: number } = {}): Site {
+export function makeSite(
+  chance: Chance,
+  given: { wrong?: Wrong; system?: SystemId; circuits?: number; level?: number } = {},
+): Site {
   const real = given.system ? supply(given.system) : chance.pick(SUPPLIES);
   const wrong = given.wrong ?? chance.pick(troubles(real));
-  const level = chance.between(0.91, 1.03);
+  const level = given.level ?? chance.between(0.91, 1.03);
   const lines = lineRoles(real);
   const poles = Object.fromEntries(
     lines.map((role) => [role, scaled(real.lines[role] as At, level * chance.between(0.98, 1.02))]),

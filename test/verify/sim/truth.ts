@@ -6,7 +6,7 @@ const EARTH = ['grounded conductor', 'equipment grounding conductor'];
 
 /**
  * Conductors that came out metered although the claim is wrong: another kind of conductor, another pole, a
- * conductor with a fault, or a voltage to ground or to the poles that the claimed system does not have.
+ * conductor with a fault, or a voltage to ground or to the other poles that the claimed system does not have.
  */
 export function falselyMetered(site: Site, verdict: Verdict): string[] {
   return verdict.conductors.flatMap(({ conductor, standing }) => {
@@ -27,6 +27,13 @@ export function falselyMetered(site: Site, verdict: Verdict): string[] {
     // Same voltages as claimed, at one supply level: to ground and to the next pole.
     const near = (seen: number, nominal: number): boolean => Math.abs(seen / (nominal * site.level) - 1) < 0.08;
     const toZero = Math.hypot(...(wire.at as At));
-    return near(toZero, Math.hypot(...pole)) ? [] : [conductor];
+    if (!near(toZero, Math.hypot(...pole))) return [conductor];
+    const poles = Object.values(site.poles) as At[];
+    const wrongAcross = names.some((name, i) => {
+      const there = poles[i];
+      const nominal = distance(target.lines[name as keyof typeof target.lines] as At, pole);
+      return i !== place && there !== undefined && !near(distance(there, wire.at as At), nominal);
+    });
+    return wrongAcross ? [conductor] : [];
   });
 }
