@@ -5,6 +5,8 @@ import { t } from '../text/t';
 export function ScreenHeading({ children }: { readonly children: ReactNode }) {
   const ref = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
+    // The scroller outlives the screen: without this the new one would begin where the last was left.
+    ref.current?.closest('main')?.scrollTo(0, 0);
     ref.current?.focus({ preventScroll: true });
     document.title = `${ref.current?.textContent ?? ''} - ${t('screen.app')}`;
   }, []);

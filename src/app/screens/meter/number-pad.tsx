@@ -1,5 +1,6 @@
 import { Icon } from '../../parts/icon';
 import { useOpenJob } from '../../state/use-job';
+import { expectedWord } from '../../text/expected-word';
 import { t } from '../../text/t';
 import { entered, type PadKey, press } from './entry';
 import type { MeterState, Target } from './use-meter';
@@ -39,6 +40,13 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
         meter.enter();
       }}
     >
+      {meter.check?.expected[0] && (
+        <p>
+          {t('screen.pad.expect', {
+            expected: expectedWord(meter.check.expected[0], target.function === 'continuity'),
+          })}
+        </p>
+      )}
       <label className="pad-display">
         <span className="unseen">{t('screen.pad.shown')}</span>
         <input
