@@ -8,8 +8,6 @@ import { linkTraces } from './trace/link';
 import { pruneTraces } from './trace/prune';
 import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
 
-/** Shorter than this many widths is a screw, a letter, a ferrule. */
-const SHORTEST_IN_WIDTHS = 4;
 /** Less likely than this to be a conductor is not offered. */
 const LEAST_PRESENCE = 0.5;
 /** More than this many in one photo is clutter; the surest are kept. */
@@ -29,7 +27,7 @@ export const makeTraceable = (raster: Raster, planes: Segmentation): Traceable =
 /** Every conductor that can be found with nobody pointing, surest and longest first. */
 export function findConductors({ field }: Traceable): TracedConductor[] {
   const linked = linkTraces(pruneTraces(field, traceAll(field, 2000)));
-  const long = linked.filter(({ trace }) => trace.lengthPx >= SHORTEST_IN_WIDTHS * 2 * trace.halfWidth);
+  const long = linked.filter(({ trace }) => trace.lengthPx >= field.shortest * 2 * trace.halfWidth);
   const conductors = long
     .map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability))
     .filter(({ conductor }) => conductor.presence >= LEAST_PRESENCE);

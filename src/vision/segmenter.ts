@@ -6,6 +6,8 @@ export interface Segmentation {
   readonly height: number;
   /** Which segmenter, with its version. */
   readonly by: string;
+  /** True when `wire` is a calibrated probability that knows what conductors look like; false for mere strips. */
+  readonly learned: boolean;
   /** Probability that the pixel lies on a conductor (insulation, bare metal, tape), 0 to 1. */
   readonly wire: Float32Array;
   /** Probability of an edge between two touching conductors, 0 to 1. */

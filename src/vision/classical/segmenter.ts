@@ -38,6 +38,7 @@ function emptySegmentation(raster: Raster): Segmentation {
     width: raster.width,
     height: raster.height,
     by: 'classical 1',
+    learned: false,
     wire: new Float32Array(pixels),
     edge: new Float32Array(pixels),
     direction: new Float32Array(pixels * 2),

@@ -38,7 +38,7 @@ export function decode(whole: Whole, by: string, calibration: { scale: number; s
     halfWidth[i] = Math.exp(full[at + 4]!);
     bare[i] = sigmoid(full[at + 5]!);
   }
-  return { width, height, by, wire, edge, direction, halfWidth, bare, color: logSoftmax(whole, wire) };
+  return { width, height, by, learned: true, wire, edge, direction, halfWidth, bare, color: logSoftmax(whole, wire) };
 }
 
 /** Log-probabilities over the names; even over all where there is no conductor. */

@@ -11,7 +11,7 @@ import { planTiles } from './tiles';
 /** The first look sees the photo at this share of its size. */
 const COARSE = 0.5;
 /** Pixels the second look may give to the network: with the first, a 1200 px photo costs less than four 512 px runs. */
-const FINE_BUDGET = 1.8 * 512 * 512;
+const FINE_BUDGET = 4 * 512 * 512;
 /** A closer look counts as much as the first one. */
 const FINE_SHARE = 0.5;
 

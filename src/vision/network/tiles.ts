@@ -8,7 +8,7 @@ export interface Tile {
   readonly keep: Window;
 }
 
-const KEEP = 256;
+const KEEP = 384;
 /** What the network must see around a pixel to judge it well. */
 const MARGIN = 32;
 

@@ -11,7 +11,16 @@ export interface Field {
   readonly planes: Segmentation;
   /** Look of each pixel, three values interleaved. */
   readonly look: Float32Array;
+  /** Wire probability that a trace needs to go on, and to begin. */
+  readonly least: number;
+  readonly seed: number;
+  /** Shorter than this many widths is a screw, a letter, a ferrule. */
+  readonly shortest: number;
 }
+
+/** A learned probability means what it says; strips are everywhere, so a strip must be clear. */
+const LEARNED = { least: 0.2, seed: 0.35, shortest: 1.5 };
+const STRIPS = { least: 0.35, seed: 0.6, shortest: 4 };
 
 export function makeField(planes: Segmentation, raster: Raster): Field {
   const pixels = raster.width * raster.height;
@@ -27,7 +36,7 @@ export function makeField(planes: Segmentation, raster: Raster): Field {
     look[i * 3 + 1] = (r - g) * scale;
     look[i * 3 + 2] = ((r + g) / 2 - b) * scale;
   }
-  return { width: raster.width, height: raster.height, planes, look };
+  return { width: raster.width, height: raster.height, planes, look, ...(planes.learned ? LEARNED : STRIPS) };
 }
 
 /** Difference of two looks; about 10 is a shade, above 35 another color. */

@@ -27,7 +27,6 @@ export interface TraceState {
 /** Tells whether a place already belongs to a conductor that runs the same way. */
 export type Taken = (x: number, y: number, dx: number, dy: number) => boolean;
 
-const WIRE_MIN = 0.35;
 const ALIGNED = 0.55;
 const LOOK_MAX = 38;
 /** How far the look may drift from where the trace began. */
@@ -72,7 +71,7 @@ export function crossSection(
       if (!inField(field, px, py)) continue;
       const i = indexAt(field, px, py);
       const way = alignment(field, i, dx, dy);
-      if (planes.wire[i]! < WIRE_MIN || way < ALIGNED) continue;
+      if (planes.wire[i]! < field.least || way < ALIGNED) continue;
       const off = look ? lookDistance(look, lookAt(field, i)) : 0;
       if (off > LOOK_MAX) continue;
       const value = planes.wire[i]! * way * (1 - off / (2 * LOOK_MAX)) * (1 - (0.5 * t) / (reach + 1));
@@ -97,7 +96,7 @@ export function crossSection(
       const py = y + ny * (from + side * t);
       if (!inField(field, px, py)) break;
       const i = indexAt(field, px, py);
-      if (planes.wire[i]! < WIRE_MIN || alignment(field, i, dx, dy) < 0.3) break;
+      if (planes.wire[i]! < field.least || alignment(field, i, dx, dy) < 0.3) break;
       if (t > half * 0.5 && planes.edge[i]! > 0.5) {
         end = from + side * t;
         break;
@@ -200,6 +199,6 @@ function advance(state: TraceState, section: Section): void {
 function allowance(field: Field, state: TraceState): number {
   const own = state.halfWidth * 4 + 4;
   const i = indexAt(field, state.x, state.y);
-  const across = field.planes.wire[i]! > WIRE_MIN && alignment(field, i, state.dx, state.dy) < ALIGNED;
+  const across = field.planes.wire[i]! > field.least && alignment(field, i, state.dx, state.dy) < ALIGNED;
   return across ? own + field.planes.halfWidth[i]! * 4 : own;
 }

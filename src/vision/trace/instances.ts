@@ -13,10 +13,8 @@ export interface Trace {
   readonly look: Look;
 }
 
-const SEED_WIRE = 0.6;
 const SEED_STRIDE = 3;
-/** Shorter than this many widths is a screw, a letter, a ferrule. */
-const SHORTEST_IN_WIDTHS = 4;
+const SHORTEST_PX = 10;
 
 /** Which trace each pixel belongs to (0 none) and which way it runs there. */
 class Ownership {
@@ -69,7 +67,7 @@ function seeds(field: Field): number[] {
   for (let y = 2; y < height - 2; y += SEED_STRIDE)
     for (let x = 2; x < width - 2; x += SEED_STRIDE) {
       const i = y * width + x;
-      if (planes.wire[i]! >= SEED_WIRE && planes.halfWidth[i]! >= 1 && planes.edge[i]! < 0.5) list.push(i);
+      if (planes.wire[i]! >= field.seed && planes.halfWidth[i]! >= 1 && planes.edge[i]! < 0.5) list.push(i);
     }
   const rank = (i: number): number => planes.wire[i]! + 0.02 * Math.min(10, planes.halfWidth[i]!);
   return list.sort((a, b) => rank(b) - rank(a) || a - b);
@@ -133,7 +131,7 @@ export function traceAll(field: Field, limit = 400): Trace[] {
     if (!state || ownership.has(indexAt(field, state.x, state.y))) continue;
     const trace = traceFrom(field, state, ownership.taken);
     ownership.claim(trace.points, traces.length + 1);
-    if (trace.lengthPx < SHORTEST_IN_WIDTHS * 2 * trace.halfWidth || trace.lengthPx < 14) continue;
+    if (trace.lengthPx < field.shortest * 2 * trace.halfWidth || trace.lengthPx < SHORTEST_PX) continue;
     traces.push(trace);
     if (traces.length >= limit) break;
   }
