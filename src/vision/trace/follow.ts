@@ -28,6 +28,7 @@ export interface TraceState {
 export type Taken = (x: number, y: number, dx: number, dy: number) => boolean;
 
 const ALIGNED = 0.55;
+const MOST_STEPS = 4000;
 const LOOK_MAX = 38;
 /** How far the look may drift from where the trace began. */
 const DRIFT_MAX = 48;
@@ -135,6 +136,27 @@ export function crossSection(
   }
 }
 
+const CELL_PX = 4;
+/** Steps that must lie between two visits of one place before they count as going in circles. */
+const CIRCLE_STEPS = 12;
+
+/** Places a trace has been, so that it ends where it meets itself along its own way. Crossing itself is allowed. */
+export class Visited {
+  private readonly cells = new Map<string, { n: number; dx: number; dy: number }[]>();
+
+  /** Notes step `n` (negative when going backward from the seed); true when this place was passed before, same way. */
+  again(state: TraceState, n: number): boolean {
+    const key = `${Math.floor(state.x / CELL_PX)},${Math.floor(state.y / CELL_PX)}`;
+    const visits = this.cells.get(key) ?? [];
+    const met = visits.some(
+      (v) => Math.abs(v.n - n) > CIRCLE_STEPS && Math.abs(v.dx * state.dx + v.dy * state.dy) > 0.9,
+    );
+    visits.push({ n, dx: state.dx, dy: state.dy });
+    this.cells.set(key, visits);
+    return met;
+  }
+}
+
 /**
  * Follows a conductor from a state until the picture ends, it is lost for longer than something lying across it
  * explains, or `taken` says that it was traced before. The state is not changed.
@@ -143,18 +165,19 @@ export function follow(
   field: Field,
   start: TraceState,
   taken: Taken,
-  maxSteps = 4000,
+  visited: Visited,
+  way: 1 | -1,
 ): { points: TracePoint[]; stop: StopReason } {
   const state = { ...start };
   const points: TracePoint[] = [];
   let unseen = 0;
   let pending: TracePoint[] = [];
-  for (let n = 0; n < maxSteps; n++) {
+  for (let n = 1; n <= MOST_STEPS; n++) {
     const step = Math.max(1.5, Math.min(6, state.halfWidth * 0.6));
     state.x += state.dx * step;
     state.y += state.dy * step;
     if (!inField(field, state.x, state.y)) return { points, stop: 'border' };
-    if (taken(state.x, state.y, state.dx, state.dy)) return { points, stop: 'taken' };
+    if (taken(state.x, state.y, state.dx, state.dy) || visited.again(state, way * n)) return { points, stop: 'taken' };
     const reach = Math.max(1.5, state.halfWidth * 0.7) + unseen * 0.12;
     const section = crossSection(field, state.x, state.y, state.dx, state.dy, reach, state.look);
     if (section && plausible(section, state) && lookDistance(state.origin, section.look) < DRIFT_MAX) {

@@ -1,6 +1,6 @@
 import type { Point } from '../../flow';
 import { alignment, type Field, indexAt, inField, type Look, lookAt } from './field';
-import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState } from './follow';
+import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState, Visited } from './follow';
 
 /** A traced length before it is named. */
 export interface Trace {
@@ -97,8 +97,9 @@ export function stateAt(field: Field, i: number): TraceState | undefined {
 
 /** Traces both ways from a state. */
 export function traceFrom(field: Field, state: TraceState, taken: Taken): Trace {
-  const forward = follow(field, state, taken);
-  const backward = follow(field, { ...state, dx: -state.dx, dy: -state.dy }, taken);
+  const visited = new Visited();
+  const forward = follow(field, state, taken, visited, 1);
+  const backward = follow(field, { ...state, dx: -state.dx, dy: -state.dy }, taken, visited, -1);
   const seed: TracePoint = { at: [state.x, state.y], halfWidth: state.halfWidth, seen: true, wire: 1 };
   const points = [...backward.points.reverse(), seed, ...forward.points];
   return summarize(points, [backward.stop, forward.stop], state.look);
