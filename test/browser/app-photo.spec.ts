@@ -61,7 +61,39 @@ test('Stop really stops, and reading can start again', async ({ page }) => {
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
 });
 
-test('discard, undo, redo; trace from a touch; split', async ({ page }) => {
+/** Middle of the number of the selected conductor, which lies on the conductor itself. */
+async function selectedPlace(page: Page): Promise<readonly [number, number]> {
+  const tag = await page.locator('.trace-tag[data-selected=true]').boundingBox();
+  if (!tag) throw new Error('the selected conductor has no tag');
+  return [tag.x + tag.width / 2, tag.y + tag.height / 2];
+}
+
+test('a touch on a discarded conductor traces it again', async ({ page }) => {
+  await readScene(page);
+  await step(page, 'Photo').click();
+  const before = await rows(page).count();
+  await page.getByRole('button', { name: 'Conductor 1, show in the photo' }).click();
+  const [x, y] = await selectedPlace(page);
+  await page.getByRole('button', { name: 'Discard' }).click();
+  await expect(rows(page)).toHaveCount(before - 1);
+  await page.mouse.click(x, y);
+  await expect(rows(page)).toHaveCount(before, READING);
+});
+
+test('white paper touched in the shot reads every color again', async ({ page }) => {
+  await readScene(page);
+  await step(page, 'Photo').click();
+  await page.getByRole('button', { name: 'Paper' }).click();
+  const box = await page.getByRole('application').boundingBox();
+  if (!box) throw new Error('no picture');
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height * 0.1);
+  await page.getByRole('button', { name: 'White paper' }).click();
+  await expect(page.getByText('Paper', { exact: true })).toBeVisible(READING);
+  await page.getByRole('button', { name: 'Paper' }).click();
+  await expect(page.getByRole('button', { name: 'Forget references (1)' })).toBeVisible();
+});
+
+test('discard, undo, redo; split', async ({ page }) => {
   await readScene(page);
   await step(page, 'Photo').click();
   const before = await rows(page).count();
@@ -75,9 +107,7 @@ test('discard, undo, redo; trace from a touch; split', async ({ page }) => {
 
   await page.getByRole('button', { name: 'Conductor 1, show in the photo' }).click();
   await page.getByRole('button', { name: 'Split' }).click();
-  const tag = await page.locator('.trace-tag[data-selected=true]').boundingBox();
-  if (!tag) throw new Error('the selected conductor has no tag');
-  await page.mouse.click(tag.x + tag.width / 2, tag.y + tag.height / 2);
+  await page.mouse.click(...(await selectedPlace(page)));
   await expect(rows(page)).toHaveCount(before, READING);
 });
 
