@@ -102,7 +102,9 @@ export function crossSection(
         end = from + side * t;
         break;
       }
-      if (lookDistance(here, lookAt(field, i)) > LOOK_MAX * 1.3) break;
+      // Inside what the network takes for this conductor a change of color is a stripe, not a border.
+      const within = planes.learned && Math.abs(from + side * t) < half;
+      if (!within && lookDistance(here, lookAt(field, i)) > LOOK_MAX * 1.3) break;
       end = from + side * t;
     }
     return end;
@@ -171,6 +173,7 @@ export function follow(
   const state = { ...start };
   const points: TracePoint[] = [];
   let unseen = 0;
+  let otherColor = 0;
   let pending: TracePoint[] = [];
   for (let n = 1; n <= MOST_STEPS; n++) {
     const step = Math.max(1.5, Math.min(6, state.halfWidth * 0.6));
@@ -181,6 +184,7 @@ export function follow(
     const reach = Math.max(1.5, state.halfWidth * 0.7) + unseen * 0.12;
     const section = crossSection(field, state.x, state.y, state.dx, state.dy, reach, state.look);
     if (section && plausible(section, state) && lookDistance(state.origin, section.look) < DRIFT_MAX) {
+      otherColor = 0;
       if (pending.length > 0) points.push(...pending);
       pending = [];
       unseen = 0;
@@ -188,11 +192,39 @@ export function follow(
       points.push({ at: [state.x, state.y], halfWidth: state.halfWidth, seen: true, wire: section.wire });
       continue;
     }
+    const banded = bandSection(field, state);
+    if (banded && otherColor < BAND_IN_HALF_WIDTHS * state.halfWidth) {
+      otherColor += step;
+      points.push(...pending, { at: [state.x, state.y], halfWidth: state.halfWidth, seen: true, wire: banded.wire });
+      pending = [];
+      unseen = 0;
+      continue;
+    }
     unseen += step;
     pending.push({ at: [state.x, state.y], halfWidth: state.halfWidth, seen: false, wire: 0 });
     if (unseen > allowance(field, state)) return { points, stop: section ? 'changed' : 'lost' };
   }
   return { points, stop: 'lost' };
+}
+
+/** A stripe, ring or tape of another color may be this long; what is longer is another conductor. */
+const BAND_IN_HALF_WIDTHS = 8;
+/** Nothing about the body may change under a band but its color. */
+const BAND = { width: 0.3, offset: 0.4, way: Math.cos((15 * Math.PI) / 180) };
+
+/**
+ * The cross-section where the color changed and nothing else did: same middle, width and direction, no edge across
+ * the way. Only a learned segmentation can tell that; undefined otherwise.
+ */
+function bandSection(field: Field, state: TraceState): Section | undefined {
+  if (!field.planes.learned) return undefined;
+  const section = crossSection(field, state.x, state.y, state.dx, state.dy, state.halfWidth * 0.5, undefined);
+  if (!section) return undefined;
+  const same =
+    Math.abs(Math.log(section.halfWidth / state.halfWidth)) < BAND.width &&
+    Math.abs(section.offset) < BAND.offset * state.halfWidth &&
+    section.dx * state.dx + section.dy * state.dy > BAND.way;
+  return same ? section : undefined;
 }
 
 const plausible = (section: Section, state: TraceState): boolean => {
