@@ -74,6 +74,8 @@ const CLIPPED_DOUBT = 0.08;
 const WASHED_OUT_DOUBT = 0.4;
 /** The same where noise is as large as the light: what is cut off at black has a color of its own. Assumed. */
 const NOISE_DOUBT = 0.12;
+/** A stripe less probable than this is not told. */
+const STRIPE_TOLD = 0.4;
 /** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
 const STRIPE_PRIOR = 0.06;
 
@@ -135,8 +137,8 @@ export function nameInsulations(
       else {
         const top = ranked(secondNames)[0]!;
         const same = top.name === ranked(names)[0]!.name;
-        if (!same && top.probability > 0.4)
-          stripe = { name: top.name, confidence: top.probability * clarity(split.contrast), layout: split.layout };
+        const confidence = top.probability * clarity(split.contrast) * split.trust;
+        if (!same && confidence > STRIPE_TOLD) stripe = { name: top.name, confidence, layout: split.layout };
       }
     }
     const lab = bodyLab(body, after.mean, anchor);

@@ -11,6 +11,8 @@ export interface TwoColors {
   readonly layout: StripeLayout;
   /** How clearly the two are apart: distance of the means over the spread within. */
   readonly contrast: number;
+  /** How far place and light allow to believe in it, 0 to 1. */
+  readonly trust: number;
 }
 
 /** Below this width blur mixes two colors into one. */
@@ -23,6 +25,10 @@ const MIN_SHARE = 0.1;
 const MIN_COHERENCE = 0.8;
 /** OKLab saturation below which a color has no hue to compare. */
 const COLORLESS = 0.035;
+/** Below this luminance of the brighter part colors are noise. About 40 of 255. Assumed. */
+const DARK = 0.02;
+/** A second color at the rim is as often a neighbor as a stripe. Assumed. */
+const EDGE_TRUST = 0.6;
 /** A stripe covers less than this of the visible surface. Assumed. */
 const MAX_STRIPE = 0.42;
 
@@ -65,12 +71,16 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
   const other = bodyOf(secondSamples, secondSamples.length, ribbon);
   if (!base || !other) return null;
   // The spread of hues is explained by the split: neither part may be taken for two colors again.
+  const shape = layoutOf(grid, ribbon);
+  if (!shape) return null;
+  const lit = Math.min(1, Math.max(p.y, q.y) / DARK);
   return {
     base: { ...base, hues: null },
     second: { ...other, hues: null },
     share,
-    layout: layoutOf(grid, ribbon),
+    layout: shape.layout,
     contrast,
+    trust: shape.trust * lit,
   };
 }
 
@@ -165,8 +175,17 @@ function coherence(grid: Int8Array, ribbon: Ribbon): number {
   return all === 0 ? 0 : same / all;
 }
 
-/** Along: some lines along the conductor are all stripe. Rings: some rows across are all stripe, others none. Else spiral. */
-function layoutOf(grid: Int8Array, ribbon: Ribbon): StripeLayout {
+interface Layout {
+  readonly layout: StripeLayout;
+  /** 1 where the base lies on both sides of it, less where it may be a neighbor that the trace took in. */
+  readonly trust: number;
+}
+
+/**
+ * Along: some lines along the conductor are all stripe. Rings: some rows across are all stripe, others none, several
+ * times over (a single one is something that crosses: null). Else spiral.
+ */
+function layoutOf(grid: Int8Array, ribbon: Ribbon): Layout | null {
   const shareOf = (index: (k: number) => number, n: number): number | null => {
     let seen = 0;
     let second = 0;
@@ -177,18 +196,32 @@ function layoutOf(grid: Int8Array, ribbon: Ribbon): StripeLayout {
     }
     return seen === 0 ? null : second / seen;
   };
-  const columns = Array.from({ length: ribbon.across }, (_, j) => shareOf((k) => k * ribbon.across + j, ribbon.length));
-  const rows = Array.from({ length: ribbon.length }, (_, i) => shareOf((k) => i * ribbon.across + k, ribbon.across));
-  const spread = (values: (number | null)[]): number => {
-    const known = values.filter((v): v is number => v !== null);
-    const mean = known.reduce((s, v) => s + v, 0) / known.length;
-    return known.reduce((s, v) => s + (v - mean) ** 2, 0) / known.length;
-  };
-  const acrossSpread = spread(columns);
-  const alongSpread = spread(rows);
-  if (acrossSpread > 0.05 && acrossSpread > 1.5 * alongSpread) return 'along';
-  if (alongSpread > 0.1 && alongSpread > 2 * acrossSpread) return 'rings';
-  return 'spiral';
+  const known = (values: (number | null)[]): number[] => values.filter((v): v is number => v !== null);
+  const columns = known(
+    Array.from({ length: ribbon.across }, (_, j) => shareOf((k) => k * ribbon.across + j, ribbon.length)),
+  );
+  const rows = known(
+    Array.from({ length: ribbon.length }, (_, i) => shareOf((k) => i * ribbon.across + k, ribbon.across)),
+  );
+  const acrossSpread = variance(columns);
+  const alongSpread = variance(rows);
+  if (acrossSpread > 0.05 && acrossSpread > 1.5 * alongSpread) {
+    const atEdge = Math.max(columns[0]!, columns[columns.length - 1]!) > 0.6;
+    return { layout: 'along', trust: atEdge ? EDGE_TRUST : 1 };
+  }
+  if (alongSpread > 0.1 && alongSpread > 2 * acrossSpread) {
+    let rings = rows[0]! >= 0.5 ? 1 : 0;
+    for (let i = 1; i < rows.length; i++) if (rows[i - 1]! < 0.5 && rows[i]! >= 0.5) rings++;
+    // The maker's print covers a part of the width, a ring all of it.
+    const partial = rows.filter((v) => v > 0.2 && v < 0.8).length / rows.length;
+    return rings >= 2 && partial < 0.25 ? { layout: 'rings', trust: 1 } : null;
+  }
+  return { layout: 'spiral', trust: 1 };
+}
+
+function variance(values: readonly number[]): number {
+  const mean = values.reduce((s, v) => s + v, 0) / values.length;
+  return values.reduce((s, v) => s + (v - mean) ** 2, 0) / values.length;
 }
 
 /**
