@@ -1,5 +1,5 @@
 import type { Segmentation } from '../segmenter';
-import type { Whole } from './merge';
+import type { Whole } from './enlarge';
 import { COLOR_COUNT, SCORE_COUNT } from './planes';
 
 /** Under this calibrated probability direction and width are not given: the network was not asked there. */

@@ -6,6 +6,8 @@ import type { NetworkManifest } from './manifest';
 export const SCORES = ['wire', 'edge', 'cos2t', 'sin2t', 'log-half-width', 'bare'] as const;
 export const SCORE_COUNT = SCORES.length;
 export const COLOR_COUNT = 13;
+/** Log-odds of every kind of conductor under which they need not be added up exactly. */
+const CLEARLY_NOTHING = -8;
 
 /** The network's scores over one window, at the size that it looked at. */
 export interface Scores {
@@ -61,8 +63,10 @@ function readFull(from: Float32Array, pixels: number, channels: readonly string[
     const a = from[at + insulated]!;
     const b = from[at + bare]!;
     const c = from[at + jacket]!;
-    const covered = logSum(a, c);
-    out[to] = logSum(covered, b) - from[at + background]!;
+    const most = Math.max(a, b, c) - from[at + background]!;
+    const nothing = most < CLEARLY_NOTHING;
+    const covered = nothing ? Math.max(a, c) : logSum(a, c);
+    out[to] = nothing ? most : logSum(covered, b) - from[at + background]!;
     out[to + 1] = from[at + edge]!;
     out[to + 2] = from[at + cos]!;
     out[to + 3] = from[at + sin]!;
