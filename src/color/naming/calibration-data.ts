@@ -21,6 +21,6 @@ export const CALIBRATION: {
     white: 0.1811,
     pink: 0.0201,
     turquoise: 0.0264,
-    'green-yellow': 0.2759,
+    'green-yellow': 0.1,
   },
 };

@@ -8,6 +8,8 @@ import type { Body } from './body';
  */
 const YELLOW_END = 111;
 const GREEN_START = 122;
+/** A neighbor's hue in the trace looks the same: spread alone never makes it sure. Assumed. */
+const MOST = 3;
 
 /**
  * ln factor of green-yellow from how hues vary over a conductor, against one color that varies by shading alone.
@@ -22,6 +24,6 @@ export function hueSpreadEvidence(surface: Surface, body: Body): number {
   const towardGreen = high > YELLOW_END ? (high - Math.max(middle, 98) - 8) / 3 : -2;
   const towardYellow =
     low < YELLOW_END && middle > GREEN_START ? (Math.min(middle, 150) - Math.max(low, 98) - 20) / 4 : -2;
-  const spread = Math.min(5, Math.max(-2, towardGreen, middle < 170 ? towardYellow : -2));
+  const spread = Math.min(MOST, Math.max(-2, towardGreen, middle < 170 ? towardYellow : -2));
   return spread > 0 ? spread : unresolved + spread;
 }

@@ -115,7 +115,8 @@ if (process.argv.includes('--write')) {
       return [name, k < 1 ? 0 : Number(own[k - 1]!.toFixed(4))];
     }),
   );
-  if (threshold['green-yellow'] === 0) threshold['green-yellow'] = Math.min(threshold.green!, threshold.yellow!);
+  // Not simulated as a case of its own: assumed, and low, because a protective conductor must not fall out of a set.
+  threshold['green-yellow'] = 0.1;
   writeFileSync(
     file,
     `import type { ColorName } from '../../flow';\n\n/** Made by \`npm run calibrate:color\` from ${cases.length} simulated readings; do not edit. */\nexport const CALIBRATION: {\n  /** Probabilities are raised to 1 / temperature. */\n  readonly temperature: number;\n  /** A name belongs to the set when its probability is at least this. */\n  readonly threshold: Readonly<Record<ColorName, number>>;\n} = ${JSON.stringify({ temperature, threshold }, null, 2)};\n`,
