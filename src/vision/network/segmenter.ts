@@ -2,7 +2,6 @@ import { tensor4d } from '@tensorflow/tfjs-core';
 import { Problem, throwIfCancelled } from '../../flow';
 import type { Segmenter } from '../segmenter';
 import { decode } from './decode';
-import { enlarge } from './enlarge';
 import type { Graph } from './graph';
 import { readScores } from './planes';
 import { sampleWindow } from './sample';
@@ -11,9 +10,9 @@ import { sampleWindow } from './sample';
  * Pixels given to the network for a photo of 1200 x 900 or less: with all that surrounds it, the photo then costs
  * less than four bare runs at 512 px.
  */
-const BUDGET = 3 * 512 * 512;
+const BUDGET = 2.75 * 512 * 512;
 /** Larger photos are seen at this share of their size, small ones enlarged as far as the budget allows, up to this much. */
-const LEAST_SCALE = 0.857;
+const LEAST_SCALE = 0.8;
 const MOST_SCALE = 1.4;
 
 /**
@@ -43,7 +42,7 @@ export function createNetworkSegmenter(graph: Graph): Segmenter {
         const scores = await readScores(graph.run(input), graph.manifest).finally(() => input.dispose());
         throwIfCancelled(signal);
         onProgress?.(0.8);
-        const planes = decode(enlarge(scores, width, height), name, calibration);
+        const planes = decode(scores, width, height, name, calibration);
         onProgress?.(1);
         return planes;
       } catch (cause) {

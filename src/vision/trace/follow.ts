@@ -103,7 +103,7 @@ export function crossSection(
         break;
       }
       // Inside what the network takes for this conductor a change of color is a stripe, not a border.
-      const within = planes.learned && Math.abs(from + side * t) < half;
+      const within = planes.learned && Math.abs(from + side * t) < 0.8 * half;
       if (!within && lookDistance(here, lookAt(field, i)) > LOOK_MAX * 1.3) break;
       end = from + side * t;
     }

@@ -35,7 +35,7 @@ const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).l
 
 /**
  * Probability that a trace is a conductor; nothing is offered below 0.5. Where the segmentation has learned what
- * conductors look like its own mean probability decides (0.54 where half of the rest speaks against it: set on the labeled photographs), a
+ * conductors look like its own mean probability decides (0.62 where half of the rest speaks against it: set on the labeled photographs), a
  * little more where the trace is long. Where it only sees
  * strips: long for its width, sure and seen along the way, rounded, not very wide. The weights are judgement, rounded
  * by hand, and checked on photographs.
@@ -43,11 +43,11 @@ const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).l
 export function presenceOf(field: Field, trace: Trace): number {
   const lengthInWidths = trace.lengthPx / (2 * trace.halfWidth);
   const logit = field.planes.learned
-    ? 6 * (trace.wire - 0.54) + 0.5 * Math.log(lengthInWidths / 4) + 1.5 * (seenShare(trace) - 0.7)
+    ? 6 * (trace.wire - 0.62) + 0.5 * Math.log(lengthInWidths / 4) + 1.5 * (seenShare(trace) - 0.7)
     : 0.6 +
       15 * roundness(field, trace) +
       Math.log(lengthInWidths / 8) +
-      6 * (trace.wire - 0.54) +
+      6 * (trace.wire - 0.62) +
       4 * (seenShare(trace) - 0.75) -
       0.6 * Math.log(trace.halfWidth / 6);
   return 1 / (1 + Math.exp(-logit));
