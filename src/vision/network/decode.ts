@@ -97,7 +97,7 @@ export function decode(
       bare[i] = sigmoid(at.read(5));
     }
   const color = logColors(scores, wire, width, height);
-  return { width, height, by, wire, edge, direction, halfWidth, bare, color };
+  return { width, height, by, learned: true, wire, edge, direction, halfWidth, bare, color };
 }
 
 /** Log-probabilities over the names at half size; even over all where there is no conductor. */

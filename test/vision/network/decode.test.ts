@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { enlarge } from '../../../src/vision/network/enlarge';
+import { decode } from '../../../src/vision/network/decode';
 import { COLOR_COUNT, SCORE_COUNT, type Scores } from '../../../src/vision/network/planes';
 import { lookSize } from '../../../src/vision/network/segmenter';
 
@@ -14,7 +14,7 @@ function scores(width: number, height: number, columns: readonly number[], halfW
 }
 
 describe('lookSize', () => {
-  it('shows a 1200 px photo within three bare runs at 512 px, in multiples of 32', () => {
+  it('shows a 1200 px photo within what three bare runs at 512 px see, in multiples of 32', () => {
     for (const [w, h] of [
       [1200, 900],
       [900, 1200],
@@ -27,9 +27,9 @@ describe('lookSize', () => {
     }
   });
 
-  it('enlarges small photos by at most 1.4 and shrinks large ones to no less than 0.857', () => {
+  it('enlarges small photos by at most 1.4 and shrinks large ones to no less than 0.8', () => {
     expect(lookSize(480, 360, 32)).toEqual({ width: 672, height: 512 });
-    expect(lookSize(1600, 1200, 32)).toEqual({ width: 1376, height: 1024 });
+    expect(lookSize(1600, 1200, 32)).toEqual({ width: 1280, height: 960 });
   });
 
   it('keeps the least size that the network takes', () => {
@@ -37,18 +37,21 @@ describe('lookSize', () => {
   });
 });
 
-describe('enlarge', () => {
+describe('decode', () => {
+  const plain = { scale: 1, shift: 0 };
+  const sigmoid = (z: number): number => 1 / (1 + Math.exp(-z));
+
   it('gives half widths in pixels of the working image', () => {
-    const whole = enlarge(scores(32, 32, [4], 3), 64, 64);
-    expect(Math.exp(whole.full[(10 * 64 + 9) * SCORE_COUNT + 4]!)).toBeCloseTo(6, 3);
+    const { halfWidth } = decode(scores(32, 32, [4], 3), 64, 64, 'test', plain);
+    expect(halfWidth[10 * 64 + 9]).toBeCloseTo(6, 3);
   });
 
   it('puts a column where it was, between half-pixel centers', () => {
-    const whole = enlarge(scores(32, 32, [4], 3), 64, 64);
+    const { wire } = decode(scores(32, 32, [4], 3), 64, 64, 'test', plain);
     // Pixels 8 and 9 of 64 lie on column 4 of 32, a quarter pixel from its center: 2 * 3/4 - 8 * 1/4.
-    expect(whole.full[(10 * 64 + 8) * SCORE_COUNT]).toBeCloseTo(-0.5, 4);
-    expect(whole.full[(10 * 64 + 9) * SCORE_COUNT]).toBeCloseTo(-0.5, 4);
-    expect(whole.full[(10 * 64 + 20) * SCORE_COUNT]).toBeCloseTo(-8, 4);
+    expect(wire[10 * 64 + 8]).toBeCloseTo(sigmoid(-0.5), 5);
+    expect(wire[10 * 64 + 9]).toBeCloseTo(sigmoid(-0.5), 5);
+    expect(wire[10 * 64 + 20]).toBe(0);
   });
 
   it('twin that must fail: corners aligned instead, pixel 8 would not equal pixel 9', () => {
@@ -56,8 +59,18 @@ describe('enlarge', () => {
     expect(Math.abs(aligned(8) - 4)).not.toBeCloseTo(Math.abs(aligned(9) - 4), 3);
   });
 
-  it('returns the same size unchanged', () => {
-    const from = scores(32, 32, [4], 3);
-    expect(enlarge(from, 32, 32).full[4 * SCORE_COUNT]).toBe(2);
+  it('applies the calibration to log-odds', () => {
+    const { wire } = decode(scores(32, 32, [4], 3), 32, 32, 'test', { scale: 0.5, shift: -1.5 });
+    expect(wire[4]).toBeCloseTo(sigmoid(-0.5), 5);
+  });
+
+  it('gives colors as probabilities that sum to 1, on conductors by score and elsewhere even', () => {
+    const from = scores(32, 32, [4, 5], 3);
+    for (let i = 0; i < 256; i++) from.color[i * COLOR_COUNT + 2] = 3;
+    const { color } = decode(from, 32, 32, 'test', plain);
+    const at = (x: number): number[] => Array.from(color!.slice(x * COLOR_COUNT, (x + 1) * COLOR_COUNT), Math.exp);
+    for (const x of [2, 10]) expect(at(x).reduce((a, b) => a + b)).toBeCloseTo(1, 4);
+    expect(at(2)[2]).toBeCloseTo(Math.exp(3) / (Math.exp(3) + 12), 4);
+    expect(at(10)[2]).toBeCloseTo(1 / 13, 4);
   });
 });
