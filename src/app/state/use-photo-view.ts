@@ -10,6 +10,7 @@ import type {
   Standing,
   Verdict,
 } from '../../flow';
+import { roleMarginals } from '../../identify';
 import { colorWord } from '../text/names';
 import { conductorsWithWords } from '../thinking/request';
 import type { Conclusion } from '../thinking/think';
@@ -30,8 +31,8 @@ export interface PhotoView {
   readonly labelOf: (conductor: string) => string;
   readonly standingOf: (conductor: string) => Standing;
   readonly verdictOf: (conductor: string) => ConductorVerdict | undefined;
-  /** Most probable role, if any has been proposed. */
-  readonly roleOf: (conductor: string) => RoleProbability | undefined;
+  /** Most probable role whatever the system, if any has been proposed: a neutral that two systems share is one neutral. */
+  readonly roleOf: (conductor: string) => Pick<RoleProbability, 'role' | 'probability'> | undefined;
   readonly tapeWords: (conductor: NamedConductor) => string;
 }
 
@@ -49,7 +50,7 @@ export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: Conclusi
   const { verdict } = conclusion ?? notYet(photo);
   const labels = new Map(conductors.map((c, i) => [c.id, String(i + 1)]));
   const verdicts = new Map(verdict.conductors.map((v) => [v.conductor, v]));
-  const roles = new Map(verdict.map.assignments.map((a) => [a.conductor, a.roles[0]]));
+  const roles = new Map(verdict.map.assignments.map((a) => [a.conductor, roleMarginals(a)[0]]));
   return {
     conductors,
     map: verdict.map,
