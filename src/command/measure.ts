@@ -4,16 +4,21 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { openInspector } from '../inspect/inspect.node.ts';
+import { createClassicalSegmenter } from '../vision';
 import { runInspect } from './run-inspect';
 
 /**
  * Measures the program on labelled photographs that are no part of the project.
- * Usage: npm run measure -- [FOLDER] [--wrong]
+ * Usage: npm run measure -- [FOLDER] [--wrong] [--classical]
  * FOLDER (default ../shared) holds real-photos/index.json, real-instances/index.json and the scorers in eval/.
+ * --wrong lists every wrong answer; --classical measures the segmenter without weights instead of the network.
  */
 const run = promisify(execFile);
-const flags = process.argv.slice(2).filter((word) => word.startsWith('--'));
-const folder = process.argv.slice(2).find((word) => !word.startsWith('--')) ?? '../shared';
+const words = process.argv.slice(2);
+const classical = words.includes('--classical');
+const flags = words.filter((word) => word.startsWith('--') && word !== '--classical');
+const folder = words.find((word) => !word.startsWith('--')) ?? '../shared';
+const open = () => openInspector(classical ? createClassicalSegmenter() : undefined);
 const SETS = [
   { set: 'real-photos', scorer: 'score.mjs', flags: ['--by', 'scene', ...flags] },
   { set: 'real-instances', scorer: 'score-instances.mjs', flags: [] },
@@ -25,7 +30,7 @@ try {
   for (const { set, scorer, flags } of SETS) {
     const index = join(folder, set, 'index.json');
     const lines: string[] = [];
-    const code = await runInspect(['--json', '--points', index], openInspector, {
+    const code = await runInspect(['--json', '--points', index], open, {
       out: (text) => lines.push(text),
       err: (text) => process.stderr.write(text),
     });
