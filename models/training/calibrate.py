@@ -26,10 +26,12 @@ def fit(odds, on, steps=4000, rate=0.05):
 
 
 def threshold_for(odds, on, allowed):
-    """Lowest log-odds whose share of background points above it stays within `allowed`."""
+    """Log-odds a third of the way from the last background point that may be hit to the first that may not: tracing
+    after this adds hits of its own, so not the middle."""
     background = np.sort(odds[~on])[::-1]
     k = int(np.floor(allowed * len(background)))
-    return float(background[k]) + 1e-4 if k < len(background) else float(odds.min())
+    above = background[k - 1] if k else background[0] + 1
+    return float(above + (background[k] - above) / 3)
 
 
 def main():
