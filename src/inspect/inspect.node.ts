@@ -1,8 +1,8 @@
 import type { Findings } from '../flow';
 import { decodePhoto } from '../photo/decode.node.ts';
 import type { Segmenter } from '../vision';
+import { OpenPhoto } from './open-photo';
 import { openSegmenter } from './segmenter.node.ts';
-import { Session } from './session';
 import type { InspectRequest, Probe } from './stages';
 
 /** The reading engine in Node: one segmenter, any number of photos, one at a time. */
@@ -14,7 +14,7 @@ export interface Inspector {
     request?: InspectRequest,
   ): Promise<{ readonly findings: Findings; readonly probes: readonly Probe[] }>;
   /** Opens a photo for tracing and rereading. */
-  open(bytes: Uint8Array, name: string, request?: InspectRequest): Promise<Session>;
+  open(bytes: Uint8Array, name: string, request?: InspectRequest): Promise<OpenPhoto>;
   dispose(): void;
 }
 
@@ -22,7 +22,7 @@ export interface Inspector {
 export async function openInspector(segmenter?: Segmenter): Promise<Inspector> {
   const chosen = segmenter ?? (await openSegmenter());
   const open: Inspector['open'] = (bytes, name, request = {}) =>
-    Session.open(() => decodePhoto(bytes, name, request.signal ? { signal: request.signal } : {}), chosen, request);
+    OpenPhoto.open(() => decodePhoto(bytes, name, request.signal ? { signal: request.signal } : {}), chosen, request);
   return {
     open,
     async inspect(bytes, name, request) {

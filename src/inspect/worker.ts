@@ -2,14 +2,14 @@
 import { Problem } from '../flow';
 import { decodePhoto } from '../photo/decode.browser';
 import type { Segmenter } from '../vision';
+import { OpenPhoto } from './open-photo';
 import type { Answers, Call, Reply, Request } from './protocol';
 import { ribbonPicture } from './ribbon-picture';
 import { openSegmenter } from './segmenter.browser';
-import { Session } from './session';
 
 declare const self: DedicatedWorkerGlobalScope;
 
-let session: Session | undefined;
+let photo: OpenPhoto | undefined;
 let segmenter: Promise<Segmenter> | undefined;
 
 const reply = (message: Reply, transfer: Transferable[] = []): void => self.postMessage(message, transfer);
@@ -35,24 +35,24 @@ async function handle({ id, call }: Request): Promise<void> {
 
 async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]> {
   if (call.do === 'open') {
-    session = undefined;
+    photo = undefined;
     segmenter ??= openSegmenter();
     const chosen = await segmenter;
-    session = await Session.open(() => decodePhoto(call.bytes, call.name), chosen, {
+    photo = await OpenPhoto.open(() => decodePhoto(call.bytes, call.name), chosen, {
       ...(call.knowledge ? { knowledge: call.knowledge } : {}),
       onStage: (stage, share) => reply({ id, stage, share }),
     });
-    return session.findings;
+    return photo.findings;
   }
-  if (!session) throw new Problem('engine failed');
+  if (!photo) throw new Problem('engine failed');
   switch (call.do) {
     case 'trace':
-      return session.trace(call.at);
+      return photo.trace(call.at);
     case 'traceStroke':
-      return session.traceStroke(call.stroke);
+      return photo.traceStroke(call.stroke);
     case 'reread':
-      return session.reread(call.references, call.conductors);
+      return photo.reread(call.references, call.conductors);
     case 'ribbon':
-      return ribbonPicture(session.ribbon(call.conductor));
+      return ribbonPicture(photo.ribbon(call.conductor));
   }
 }

@@ -34,7 +34,7 @@ function numbered(sight: Sight): NumberedSight {
 
 /** Tables depend only on the supply and the kind of reading, so they outlive a judgement. */
 const KEPT = new Map<string, SightTable>();
-/** A long session on many sites must not grow without bound. */
+/** Long use on many sites must not grow without bound. */
 const MOST_KEPT = 4000;
 
 const leadShape = (point: TestPoint | undefined): string =>

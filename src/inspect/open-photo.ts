@@ -41,7 +41,7 @@ const REFERENCE_RADIUS = 5;
  * One photo opened for reading: found once, then traced, named and renamed as often as the user asks. The same code
  * in the browser's worker and in Node; only decoding and the choice of segmenter differ.
  */
-export class Session {
+export class OpenPhoto {
   private constructor(
     private readonly photo: DecodedPhoto,
     private readonly traceable: Traceable,
@@ -64,7 +64,7 @@ export class Session {
     decode: () => Promise<DecodedPhoto>,
     segmenter: Segmenter,
     request: InspectRequest = {},
-  ): Promise<Session> {
+  ): Promise<OpenPhoto> {
     const clock = new StageClock(request);
     const photo = await clock.run('decode', decode);
     const { raster, facts, scale } = photo;
@@ -130,7 +130,7 @@ export class Session {
     const probes = (request.at ?? []).map((at, k): Probe => ({ at, conductor: probeAnswers[k] ?? null }));
     const all = [...found, ...tapped.flatMap(({ traced }) => (traced ? [traced] : []))];
     const fingers = tapped.flatMap(({ point, traced }) => (traced ? [[traced.conductor.id, point] as const] : []));
-    return new Session(
+    return new OpenPhoto(
       photo,
       traceable,
       light,

@@ -2,7 +2,7 @@ import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Raster } from '../../src/flow';
 import { openInspector } from '../../src/inspect/inspect.node.ts';
-import type { Session } from '../../src/inspect/session';
+import type { OpenPhoto } from '../../src/inspect/open-photo';
 import { createClassicalSegmenter, liveMats } from '../../src/vision';
 import { blank, grain, lay } from '../vision/draw';
 
@@ -47,14 +47,14 @@ function scene(): Raster {
   return raster;
 }
 
-// The classical segmenter: these tests are about the session, and it needs no weights.
+// The classical segmenter: these tests are about the photo, and it needs no weights.
 const inspector = () => openInspector(createClassicalSegmenter());
 
 describe('a photo read in one go', () => {
-  let session: Session;
+  let photo: OpenPhoto;
   beforeAll(async () => {
     const open = await inspector();
-    session = await open.open(await png(scene()), 'scene.png', { at: [[320, 130]] });
+    photo = await open.open(await png(scene()), 'scene.png', { at: [[320, 130]] });
   });
 
   it('finds the three conductors that lie there and names each with its true color in the set', () => {
@@ -63,7 +63,7 @@ describe('a photo read in one go', () => {
       [[320, 210], 'blue'],
       [[240, 330], 'white'],
     ] as const) {
-      const there = session.findings.conductors.find(
+      const there = photo.findings.conductors.find(
         (c) => c.centerline.some((p) => Math.hypot((p[0] - at[0]) / 40, p[1] - at[1]) < 5) && c.widthPx < 24,
       );
       expect(there?.insulation.set).toContain(color);
@@ -71,28 +71,28 @@ describe('a photo read in one go', () => {
   });
 
   it('answers a probe in full-size pixels with the conductor there', () => {
-    expect(session.probes).toHaveLength(1);
-    expect(session.probes[0]!.conductor?.insulation.set).toContain('red');
-    expect(session.probes[0]!.conductor?.insulation.set).not.toContain('blue');
+    expect(photo.probes).toHaveLength(1);
+    expect(photo.probes[0]!.conductor?.insulation.set).toContain('red');
+    expect(photo.probes[0]!.conductor?.insulation.set).not.toContain('blue');
   });
 
   it('gives every conductor an assignment and no role certainty from color', () => {
-    expect(session.findings.map.assignments).toHaveLength(session.findings.conductors.length);
-    for (const a of session.findings.map.assignments) expect(a.roles[0]?.probability ?? 0).toBeLessThan(0.999);
+    expect(photo.findings.map.assignments).toHaveLength(photo.findings.conductors.length);
+    for (const a of photo.findings.map.assignments) expect(a.roles[0]?.probability ?? 0).toBeLessThan(0.999);
   });
 
   it('rereads under a tapped white and says what the light now rests on', () => {
-    const before = session.light.errorDeg;
-    const named = session.reread([{ at: [50, 30], kind: 'white' }], session.findings.conductors);
-    expect(named).toHaveLength(session.findings.conductors.length);
-    expect(session.light.basis).toBe('reference in the shot');
-    expect(session.light.errorDeg).toBeLessThan(before);
+    const before = photo.light.errorDeg;
+    const named = photo.reread([{ at: [50, 30], kind: 'white' }], photo.findings.conductors);
+    expect(named).toHaveLength(photo.findings.conductors.length);
+    expect(photo.light.basis).toBe('reference in the shot');
+    expect(photo.light.errorDeg).toBeLessThan(before);
   });
 
   it('reads an edited conductor from its center line', () => {
-    const [first] = session.findings.conductors;
+    const [first] = photo.findings.conductors;
     const half = { ...first!, id: 'split', centerline: first!.centerline.slice(0, first!.centerline.length >> 1) };
-    const [named] = session.reread([], [half]);
+    const [named] = photo.reread([], [half]);
     expect(named!.id).toBe('split');
     expect(named!.insulation.set.some((name) => first!.insulation.set.includes(name))).toBe(true);
   });
