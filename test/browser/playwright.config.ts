@@ -22,6 +22,8 @@ export default defineConfig({
     baseURL: `http://127.0.0.1:${PORT}/`,
     viewport: { width: 390, height: 844 },
     permissions: ['camera'],
+    // Storing 13 MB in every test would cost time; offline.spec.ts allows it.
+    serviceWorkers: 'block',
     launchOptions: {
       executablePath,
       args: [

@@ -2,6 +2,7 @@ import { createInspectClient } from '../../inspect';
 import { askToPersist, openJobStore } from '../../record';
 import { createThinker } from '../thinking/client';
 import { lateStore } from './late-store';
+import { browserOffline } from './offline';
 import { sampleScenes } from './samples';
 import type { Services } from './types';
 
@@ -12,6 +13,7 @@ export function browserServices(): Services {
     store: lateStore(openJobStore()),
     engine: createInspectClient(),
     thinker: createThinker(),
+    offline: browserOffline(),
     samples: sampleScenes(),
     now: () => new Date().toISOString(),
     newId: () => crypto.randomUUID(),

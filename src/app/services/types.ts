@@ -1,6 +1,7 @@
 import type { InspectClient } from '../../inspect';
 import type { JobStore } from '../../record';
 import type { Thinker } from '../thinking/client';
+import type { Offline } from './offline';
 
 /** An invented demonstration scene. */
 export interface SampleScene {
@@ -15,6 +16,7 @@ export interface Services {
   readonly store: Omit<JobStore, 'close' | 'log'>;
   readonly engine: InspectClient;
   readonly thinker: Thinker;
+  readonly offline: Offline;
   readonly samples: readonly SampleScene[];
   readonly now: () => string;
   readonly newId: () => string;

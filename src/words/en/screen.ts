@@ -33,6 +33,16 @@ export const SCREEN_WORDS = {
   'screen.start.samples-invented': 'Drawn by a program, not photographed. No such place exists.',
   'screen.start.import': 'Bring in an exported job',
 
+  'screen.offline.label': 'Use without a network',
+  'screen.offline.storing': 'Not yet stored for use without a network. Storing; leave this page open.',
+  'screen.offline.ready': 'Ready to use without a network.',
+  'screen.offline.failed':
+    'Not yet stored: without a network this page will not open. It tries again once there is one.',
+  'screen.offline.unavailable': 'Not stored: this browser cannot keep the tool here. Opening it needs a network.',
+  'screen.offline.newer': 'A newer version is stored. Jobs stay as they are; this page opens again.',
+  'screen.offline.other-windows': 'Close the other windows of this tool first. A job may be open there.',
+  'screen.offline.switch': 'Switch to the newer version',
+
   'screen.limits.link': 'Limits',
   'screen.limits.title': 'What this tool cannot know',
   'screen.limits.color':

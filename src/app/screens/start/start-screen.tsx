@@ -4,6 +4,7 @@ import { ThemeKey } from '../../parts/theme-key';
 import { type Journey, to } from '../../routes';
 import { t } from '../../text/t';
 import { ImportKey } from './import-key';
+import { OfflineNote } from './offline-note';
 import { RecentJobs } from './recent-jobs';
 import { SampleScenes } from './sample-scenes';
 
@@ -27,6 +28,7 @@ export function StartScreen() {
       <main className="stack">
         <p className="motto">{t('screen.motto')}</p>
         <p className="soft">{t('screen.start.what')}</p>
+        <OfflineNote />
         <RecentJobs />
         <SampleScenes />
         <ImportKey />
