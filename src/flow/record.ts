@@ -60,6 +60,8 @@ export interface JobPhoto {
   readonly findings: Findings;
   readonly words: Readonly<Record<string, UserWord>>;
   readonly readings: readonly Reading[];
+  /** When a conductor's trace, color or word was last changed by hand: ISO 8601 by id. Readings before it do not count. */
+  readonly edits?: Readonly<Record<string, string>>;
   readonly note: string;
 }
 

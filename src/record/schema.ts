@@ -162,6 +162,7 @@ const jobPhoto = v.looseObject({
   }),
   words: v.record(text, userWord),
   readings: list(reading),
+  edits: v.exactOptional(v.record(text, time)),
   note: text,
 });
 

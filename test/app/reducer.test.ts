@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import type { Edit } from '../../src/app/state/edit';
+import { meterOptions } from '../../src/app/state/meter-options';
 import { type JobState, jobReducer } from '../../src/app/state/reducer';
 import type { Job, Reading } from '../../src/flow';
 import { job, photo, upright } from './fixtures/findings';
+
+const AT = '2026-11-25T13:00:00.000Z';
 
 const open = (): JobState =>
   jobReducer(null, {
@@ -10,7 +13,7 @@ const open = (): JobState =>
     job: job([photo('p', [upright('a', 100), upright('b', 200, 'red'), upright('c', 300)])]),
   });
 const edited = (state: JobState, ...edits: readonly Edit[]): JobState =>
-  edits.reduce((s, edit) => jobReducer(s, { type: 'edit', edit }), state);
+  edits.reduce((s, edit) => jobReducer(s, { type: 'edit', edit, at: AT }), state);
 const ids = (state: JobState): string[] => state!.present.photos[0]!.findings.conductors.map((c) => c.id);
 const present = (state: JobState): Job => state!.present;
 
@@ -65,6 +68,16 @@ describe('job reducer', () => {
     expect(present(after).photos[0]!.readings).toEqual([reading]);
   });
 
+  test('what is retraced, reread or renamed by hand is marked with the time; a note or a reading marks nothing', () => {
+    const edits = (...all: readonly Edit[]) =>
+      meterOptions(present(edited(open(), ...all)), present(edited(open(), ...all)).photos[0]!).edited;
+    const { conductors } = present(open()).photos[0]!.findings;
+    expect(edits({ type: 'conductors', photo: 'p', removed: ['a'], added: [upright('a', 101)] })).toEqual({ a: AT });
+    expect(edits({ type: 'reread', photo: 'p', references: [], conductors })).toEqual({ a: AT, b: AT, c: AT });
+    expect(edits({ type: 'word', photo: 'p', conductor: 'b', word: null })).toEqual({ b: AT });
+    expect(edits({ type: 'note', photo: 'p', note: 'x' }, { type: 'reading', photo: 'p', reading })).toEqual({});
+  });
+
   test('a map enters without a step of undo, unless what it was inferred from has changed', () => {
     const state = open();
     const { conductors } = present(state).photos[0]!.findings;
@@ -92,6 +105,6 @@ describe('job reducer', () => {
   });
 
   test('without an open job edits are ignored', () => {
-    expect(jobReducer(null, { type: 'edit', edit: { type: 'title', title: 'x' } })).toBeNull();
+    expect(jobReducer(null, { type: 'edit', edit: { type: 'title', title: 'x' }, at: AT })).toBeNull();
   });
 });

@@ -2,8 +2,10 @@ import type { Job, JobPhoto } from '../../flow';
 import { replaceConductors } from './conductors';
 import type { Edit } from './edit';
 
-/** The job after an edit; the same object when nothing changed. Phase maps follow by `mapped`. */
-export function applyEdit(job: Job, edit: Edit): Job {
+/**
+ * The job after an edit made at a time (ISO 8601); the same object when nothing changed. Phase maps follow by `mapped`.
+ */
+export function applyEdit(job: Job, edit: Edit, at: string): Job {
   switch (edit.type) {
     case 'title':
       return edit.title === job.title ? job : { ...job, title: edit.title };
@@ -28,28 +30,43 @@ export function applyEdit(job: Job, edit: Edit): Job {
     case 'remove photo':
       return { ...job, photos: job.photos.filter((p) => p.id !== edit.photo) };
     default:
-      return { ...job, photos: job.photos.map((p) => (p.id === edit.photo ? applyToPhoto(p, edit) : p)) };
+      return { ...job, photos: job.photos.map((p) => (p.id === edit.photo ? applyToPhoto(p, edit, at) : p)) };
   }
 }
 
 type PhotoEdit = Extract<Edit, { type: 'note' | 'conductors' | 'reread' | 'word' | 'reading' }>;
 
-function applyToPhoto(photo: JobPhoto, edit: PhotoEdit): JobPhoto {
+function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
   switch (edit.type) {
     case 'note':
       return { ...photo, note: edit.note };
     case 'reading':
       return { ...photo, readings: [...photo.readings, edit.reading] };
     case 'conductors':
-      return replaceConductors(photo, edit.removed, edit.added);
+      return edited(
+        replaceConductors(photo, edit.removed, edit.added),
+        [...edit.removed, ...edit.added.map((c) => c.id)],
+        at,
+      );
     case 'reread':
-      return {
-        ...photo,
-        findings: { ...photo.findings, references: edit.references, conductors: edit.conductors },
-      };
+      return edited(
+        { ...photo, findings: { ...photo.findings, references: edit.references, conductors: edit.conductors } },
+        edit.conductors.map((c) => c.id),
+        at,
+      );
     case 'word': {
       const { [edit.conductor]: _, ...others } = photo.words;
-      return { ...photo, words: edit.word ? { ...others, [edit.conductor]: edit.word } : others };
+      return edited(
+        { ...photo, words: edit.word ? { ...others, [edit.conductor]: edit.word } : others },
+        [edit.conductor],
+        at,
+      );
     }
   }
 }
+
+/** Marks conductors as changed by hand: what was metered before that has to be measured again. */
+const edited = (photo: JobPhoto, ids: readonly string[], at: string): JobPhoto => ({
+  ...photo,
+  edits: { ...photo.edits, ...Object.fromEntries(ids.map((id) => [id, at])) },
+});

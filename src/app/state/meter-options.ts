@@ -2,12 +2,12 @@ import type { Job, JobPhoto } from '../../flow';
 import { type MeterOptions, UNKNOWN_METER } from '../../verify';
 import { siteOfPhoto } from './site';
 
-/** What the verify room wants to know of the job. A user's word about a color takes back what rested on the old one. */
+/** What the verify room wants to know of the job. What was changed by hand takes back what was measured before. */
 export function meterOptions(job: Job, photo: JobPhoto): MeterOptions {
   return {
     site: siteOfPhoto(job.site, photo),
     acknowledged: job.acknowledgements.map((a) => a.step),
-    edited: Object.fromEntries(Object.entries(photo.words).map(([id, word]) => [id, word.at])),
+    edited: { ...Object.fromEntries(Object.entries(photo.words).map(([id, word]) => [id, word.at])), ...photo.edits },
     ...(job.meter ? { meter: { ...UNKNOWN_METER, ...job.meter } } : {}),
   };
 }

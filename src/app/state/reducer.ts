@@ -9,7 +9,7 @@ export type JobAction =
   | { readonly type: 'close' }
   | { readonly type: 'undo' }
   | { readonly type: 'redo' }
-  | { readonly type: 'edit'; readonly edit: Edit }
+  | { readonly type: 'edit'; readonly edit: Edit; readonly at: string }
   | { readonly type: 'mapped'; readonly mapped: Mapped };
 
 export type JobState = History<Job> | null;
@@ -26,7 +26,7 @@ export function jobReducer(state: JobState, action: JobAction): JobState {
     case 'redo':
       return redo(state);
     case 'edit':
-      return step(state, applyEdit(state.present, action.edit));
+      return step(state, applyEdit(state.present, action.edit, action.at));
     case 'mapped':
       return { ...state, present: withMap(state.present, action.mapped) };
   }

@@ -36,7 +36,7 @@ const OpenJobContext = createContext<OpenJob | null>(null);
 
 /** Holds the one open job, its undo history, and keeps every change on the device. */
 export function OpenJobProvider({ children }: { readonly children: ReactNode }) {
-  const { store } = useServices();
+  const { store, now } = useServices();
   const [state, dispatch] = useReducer(jobReducer, null);
   const [save, setSave] = useState<SaveState>({ kind: 'saved' });
   const saver = useMemo(() => createSaver(store, setSave), [store]);
@@ -59,14 +59,14 @@ export function OpenJobProvider({ children }: { readonly children: ReactNode }) 
       open,
       mapped,
       close: () => dispatch({ type: 'close' }),
-      edit: (edit) => dispatch({ type: 'edit', edit }),
+      edit: (edit) => dispatch({ type: 'edit', edit, at: now() }),
       undo: () => dispatch({ type: 'undo' }),
       redo: () => dispatch({ type: 'redo' }),
       saveAgain: () => {
         if (job) saver.save(job);
       },
     }),
-    [job, save, saver, state, open, mapped],
+    [job, save, saver, state, open, mapped, now],
   );
   return <OpenJobContext value={value}>{children}</OpenJobContext>;
 }
