@@ -56,7 +56,9 @@ test('Stop really stops, and reading can start again', async ({ page }) => {
   await chooseFile(page, SCENE.path);
   await page.getByRole('button', { name: 'Stop' }).click();
   await expect(page.getByText('Stopped. The photo is still here')).toBeVisible({ timeout: 1000 });
-  expect(page.workers().filter((w) => w.url().includes('inspect') || w.url().includes('worker-'))).toHaveLength(0);
+  // The browser tells of a worker's end a moment after it has ended.
+  const reading = () => page.workers().filter((w) => w.url().includes('inspect') || w.url().includes('worker-')).length;
+  await expect.poll(reading, { timeout: 1000 }).toBe(0);
   await page.getByRole('button', { name: 'Read again' }).click();
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
 });
