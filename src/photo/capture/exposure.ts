@@ -1,12 +1,7 @@
+import { LINEAR_OF_LEVEL as LINEAR } from '../../color';
 import type { Raster } from '../../flow';
 
 const CLIPPED = 250;
-
-/** sRGB level (0 to 255) to linear light (0 to 1), IEC 61966-2-1. */
-export const LINEAR: Float32Array = Float32Array.from({ length: 256 }, (_, level) => {
-  const v = level / 255;
-  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
-});
 
 export interface Exposure {
   /** Share of pixels with any channel at 250 or above. */

@@ -1,6 +1,6 @@
+import { LINEAR_OF_LEVEL as LINEAR } from '../../color';
 import type { Raster } from '../../flow';
 import { angleDeg } from './cast';
-import { LINEAR } from './exposure';
 
 type Rgb = [r: number, g: number, b: number];
 

@@ -6,9 +6,7 @@ export interface CvMat {
   readonly rows: number;
   readonly cols: number;
   readonly data: Uint8Array;
-  readonly data16S: Int16Array;
   readonly data32F: Float32Array;
-  readonly data32S: Int32Array;
   delete(): void;
 }
 
@@ -24,17 +22,12 @@ export interface Cv {
   GaussianBlur(source: CvMat, target: CvMat, size: CvSize, sigmaX: number): void;
   Scharr(source: CvMat, target: CvMat, depth: number, dx: number, dy: number, scale: number): void;
   resize(source: CvMat, target: CvMat, size: CvSize, fx: number, fy: number, interpolation: number): void;
-  distanceTransform(source: CvMat, target: CvMat, kind: number, maskSize: number): void;
   readonly CV_8UC1: number;
   readonly CV_8UC4: number;
-  readonly CV_32FC1: number;
   readonly CV_32F: number;
-  readonly CV_16S: number;
   readonly COLOR_RGBA2RGB: number;
   readonly COLOR_RGB2Lab: number;
-  readonly DIST_L2: number;
   readonly INTER_AREA: number;
-  readonly INTER_LINEAR: number;
   exceptionFromPtr?(pointer: number): { msg: string };
   onRuntimeInitialized?: () => void;
   onAbort?: (reason: unknown) => void;

@@ -1,11 +1,6 @@
+import { LINEAR_OF_LEVEL as LINEAR } from '../../color';
 import type { Raster, Ribbon } from '../../flow';
 import type { TracePoint } from '../trace/follow';
-
-/** sRGB code value to linear light (IEC 61966-2-1), tabled for 8 bits. */
-const LINEAR = Float32Array.from({ length: 256 }, (_, v) => {
-  const s = v / 255;
-  return s <= 0.04045 ? s / 12.92 : ((s + 0.055) / 1.055) ** 2.4;
-});
 
 /** Slope of the sRGB decoding at mid gray (encoded 0.5): turns noise in code values into noise in linear light. */
 const SLOPE_AT_MID = (2.4 / 1.055) * ((0.5 + 0.055) / 1.055) ** 1.4;

@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { alignment, type Field, indexAt, inField, type Look, lookAt } from './field';
+import { type Field, indexAt, inField, type Look, lookAt } from './field';
 import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState, Visited } from './follow';
 
 /** A traced length before it is named. */
@@ -138,18 +138,3 @@ export function traceAll(field: Field, limit = 400): Trace[] {
   }
   return traces;
 }
-
-/** Length-weighted share of a trace that runs the way the planes say, 0 to 1. */
-export const steadiness = (field: Field, trace: Trace): number => {
-  let sum = 0;
-  let count = 0;
-  for (let k = 1; k < trace.points.length; k++) {
-    const a = trace.points[k - 1]!.at;
-    const b = trace.points[k]!;
-    if (!b.seen) continue;
-    const size = gap(a, b.at) || 1;
-    sum += alignment(field, indexAt(field, b.at[0], b.at[1]), (b.at[0] - a[0]) / size, (b.at[1] - a[1]) / size);
-    count++;
-  }
-  return count ? sum / count : 0;
-};
