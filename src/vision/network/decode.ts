@@ -1,5 +1,5 @@
 import type { Segmentation } from '../segmenter';
-import { type Between, between } from './between';
+import { between } from './between';
 import { COLOR_COUNT, SCORE_COUNT, type Scores } from './planes';
 
 /** Under this calibrated probability direction and width are not given: the network was not asked there. */
@@ -8,55 +8,6 @@ const SILENT = 0.05;
 const NOTHING = -7;
 
 const sigmoid = (z: number): number => 1 / (1 + Math.exp(-z));
-
-/** Bilinear reading of interleaved channels at one pixel of the larger picture. */
-class Reader {
-  #a = 0;
-  #b = 0;
-  #c = 0;
-  #d = 0;
-  #wa = 0;
-  #wb = 0;
-  #wc = 0;
-  #wd = 0;
-  readonly #from: Float32Array;
-  readonly #width: number;
-  readonly #channels: number;
-  readonly #h: Between;
-  readonly #v: Between;
-
-  constructor(from: Float32Array, channels: number, size: readonly [number, number], to: readonly [number, number]) {
-    this.#from = from;
-    this.#channels = channels;
-    this.#width = size[0];
-    this.#h = between(size[0], to[0]);
-    this.#v = between(size[1], to[1]);
-  }
-
-  move(x: number, y: number): void {
-    const top = this.#v.low[y]! * this.#width;
-    const bottom = this.#v.high[y]! * this.#width;
-    const left = this.#h.low[x]!;
-    const right = this.#h.high[x]!;
-    const wx = this.#h.weight[x]!;
-    const wy = this.#v.weight[y]!;
-    this.#a = (top + left) * this.#channels;
-    this.#b = (top + right) * this.#channels;
-    this.#c = (bottom + left) * this.#channels;
-    this.#d = (bottom + right) * this.#channels;
-    this.#wa = (1 - wx) * (1 - wy);
-    this.#wb = wx * (1 - wy);
-    this.#wc = (1 - wx) * wy;
-    this.#wd = wx * wy;
-  }
-
-  read(k: number): number {
-    const f = this.#from;
-    return (
-      this.#wa * f[this.#a + k]! + this.#wb * f[this.#b + k]! + this.#wc * f[this.#c + k]! + this.#wd * f[this.#d + k]!
-    );
-  }
-}
 
 /**
  * Scores, at the size that the network looked at, to what the tracer reads, at working size. `calibration` turns
@@ -76,26 +27,43 @@ export function decode(
   const halfWidth = new Float32Array(pixels);
   const bare = new Float32Array(pixels);
   const grow = width / scores.width;
-  const at = new Reader(scores.full, SCORE_COUNT, [scores.width, scores.height], [width, height]);
-  for (let y = 0, i = 0; y < height; y++)
+  const n = SCORE_COUNT;
+  const from = scores.full;
+  const { scale, shift } = calibration;
+  const h = between(scores.width, width);
+  const v = between(scores.height, height);
+  for (let y = 0, i = 0; y < height; y++) {
+    const top = v.low[y]! * scores.width;
+    const bottom = v.high[y]! * scores.width;
+    const down = v.weight[y]!;
     for (let x = 0; x < width; x++, i++) {
-      at.move(x, y);
-      const z = at.read(0) * calibration.scale + calibration.shift;
+      const a = (top + h.low[x]!) * n;
+      const b = (top + h.high[x]!) * n;
+      const c = (bottom + h.low[x]!) * n;
+      const d = (bottom + h.high[x]!) * n;
+      const right = h.weight[x]!;
+      const wd = right * down;
+      const wb = right - wd;
+      const wc = down - wd;
+      const wa = 1 - right - wc;
+      const z = (wa * from[a]! + wb * from[b]! + wc * from[c]! + wd * from[d]!) * scale + shift;
       if (z < NOTHING) continue;
       const p = sigmoid(z);
       wire[i] = p;
       if (p < SILENT) continue;
-      edge[i] = sigmoid(at.read(1));
-      const c = at.read(2);
-      const s = at.read(3);
-      const length = Math.sqrt(c * c + s * s);
+      edge[i] = sigmoid(wa * from[a + 1]! + wb * from[b + 1]! + wc * from[c + 1]! + wd * from[d + 1]!);
+      const cos = wa * from[a + 2]! + wb * from[b + 2]! + wc * from[c + 2]! + wd * from[d + 2]!;
+      const sin = wa * from[a + 3]! + wb * from[b + 3]! + wc * from[c + 3]! + wd * from[d + 3]!;
+      const length = Math.sqrt(cos * cos + sin * sin);
       if (length > 0.1) {
-        direction[2 * i] = c / length;
-        direction[2 * i + 1] = s / length;
+        direction[2 * i] = cos / length;
+        direction[2 * i + 1] = sin / length;
       }
-      halfWidth[i] = Math.exp(at.read(4)) * grow;
-      bare[i] = sigmoid(at.read(5));
+      const log = wa * from[a + 4]! + wb * from[b + 4]! + wc * from[c + 4]! + wd * from[d + 4]!;
+      halfWidth[i] = Math.exp(log) * grow;
+      bare[i] = sigmoid(wa * from[a + 5]! + wb * from[b + 5]! + wc * from[c + 5]! + wd * from[d + 5]!);
     }
+  }
   const color = logColors(scores, wire, width, height);
   return { width, height, by, learned: true, wire, edge, direction, halfWidth, bare, color };
 }
@@ -105,20 +73,30 @@ function logColors(scores: Scores, wire: Float32Array, width: number, height: nu
   const columns = Math.ceil(width / 2);
   const rows = Math.ceil(height / 2);
   const out = new Float32Array(columns * rows * COLOR_COUNT).fill(-Math.log(COLOR_COUNT));
-  const at = new Reader(scores.color, COLOR_COUNT, [scores.width / 2, scores.height / 2], [columns, rows]);
+  const from = scores.color;
+  const stride = scores.width / 2;
+  const h = between(stride, columns);
+  const v = between(scores.height / 2, rows);
   for (let y = 0, to = 0; y < rows; y++)
     for (let x = 0; x < columns; x++, to += COLOR_COUNT) {
       if (wire[2 * y * width + 2 * x]! < SILENT) continue;
-      at.move(x, y);
+      const a = (v.low[y]! * stride + h.low[x]!) * COLOR_COUNT;
+      const b = (v.low[y]! * stride + h.high[x]!) * COLOR_COUNT;
+      const c = (v.high[y]! * stride + h.low[x]!) * COLOR_COUNT;
+      const d = (v.high[y]! * stride + h.high[x]!) * COLOR_COUNT;
+      const right = h.weight[x]!;
+      const down = v.weight[y]!;
       let top = Number.NEGATIVE_INFINITY;
-      for (let c = 0; c < COLOR_COUNT; c++) {
-        out[to + c] = at.read(c);
-        top = Math.max(top, out[to + c]!);
+      for (let k = 0; k < COLOR_COUNT; k++) {
+        const upper = from[a + k]! + right * (from[b + k]! - from[a + k]!);
+        const lower = from[c + k]! + right * (from[d + k]! - from[c + k]!);
+        out[to + k] = upper + down * (lower - upper);
+        top = Math.max(top, out[to + k]!);
       }
       let sum = 0;
-      for (let c = 0; c < COLOR_COUNT; c++) sum += Math.exp(out[to + c]! - top);
+      for (let k = 0; k < COLOR_COUNT; k++) sum += Math.exp(out[to + k]! - top);
       const norm = top + Math.log(sum);
-      for (let c = 0; c < COLOR_COUNT; c++) out[to + c]! -= norm;
+      for (let k = 0; k < COLOR_COUNT; k++) out[to + k]! -= norm;
     }
   return out;
 }

@@ -1,5 +1,5 @@
 import type { Tensor4D } from '@tensorflow/tfjs-core';
-import type { GraphOutputs } from './graph';
+import type { PackedOutputs } from './graph';
 import type { NetworkManifest } from './manifest';
 
 /** Scores kept per pixel, interleaved in this order. */
@@ -23,19 +23,21 @@ export interface Scores {
 }
 
 /** Reads the scores off the network's outputs, which it disposes. */
-export async function readScores(outputs: GraphOutputs, manifest: NetworkManifest): Promise<Scores> {
+export async function readScores(outputs: PackedOutputs, manifest: NetworkManifest): Promise<Scores> {
+  const { packed, block, half } = outputs;
   try {
-    const [, height, width] = outputs.full.shape;
-    const [full, half] = await Promise.all([values(outputs.full), values(outputs.half)]);
+    const [, rows, columns] = packed.shape;
+    const [full, color] = await Promise.all([values(packed), values(half)]);
+    const [width, height] = [columns * block, rows * block];
     return {
       width,
       height,
-      full: readFull(full, width * height, manifest.full.channels),
-      color: readColor(half, (width * height) / 4, manifest.half.channels.length),
+      full: readFull(full, width, height, block, manifest.full.channels),
+      color: readColor(color, (width * height) / 4, manifest.half.channels.length),
     };
   } finally {
-    outputs.full.dispose();
-    outputs.half.dispose();
+    packed.dispose();
+    half.dispose();
   }
 }
 
@@ -43,7 +45,13 @@ async function values(tensor: Tensor4D): Promise<Float32Array> {
   return (await tensor.data()) as Float32Array;
 }
 
-function readFull(from: Float32Array, pixels: number, channels: readonly string[]): Float32Array {
+function readFull(
+  from: Float32Array,
+  columns: number,
+  rows: number,
+  block: number,
+  channels: readonly string[],
+): Float32Array {
   const n = channels.length;
   const place = (name: string): number => channels.indexOf(name);
   const [background, insulated, bare, jacket] = ['background', 'insulated', 'bare', 'jacket'].map(place) as [
@@ -58,20 +66,25 @@ function readFull(from: Float32Array, pixels: number, channels: readonly string[
     number,
     number,
   ];
-  const out = new Float32Array(pixels * SCORE_COUNT);
-  for (let i = 0, at = 0, to = 0; i < pixels; i++, at += n, to += SCORE_COUNT) {
-    const a = from[at + insulated]!;
-    const b = from[at + bare]!;
-    const c = from[at + jacket]!;
-    const most = Math.max(a, b, c) - from[at + background]!;
-    const nothing = most < CLEARLY_NOTHING;
-    const covered = nothing ? Math.max(a, c) : logSum(a, c);
-    out[to] = nothing ? most : logSum(covered, b) - from[at + background]!;
-    out[to + 1] = from[at + edge]!;
-    out[to + 2] = from[at + cos]!;
-    out[to + 3] = from[at + sin]!;
-    out[to + 4] = from[at + width]!;
-    out[to + 5] = b - covered;
+  const out = new Float32Array(columns * rows * SCORE_COUNT);
+  const cell = block * block * n;
+  for (let y = 0, to = 0; y < rows; y++) {
+    const line = Math.floor(y / block) * (columns / block) * cell + (y % block) * block * n;
+    for (let x = 0; x < columns; x++, to += SCORE_COUNT) {
+      const at = line + Math.floor(x / block) * cell + (x % block) * n;
+      const a = from[at + insulated]!;
+      const b = from[at + bare]!;
+      const c = from[at + jacket]!;
+      const most = Math.max(a, b, c) - from[at + background]!;
+      const nothing = most < CLEARLY_NOTHING;
+      const covered = nothing ? Math.max(a, c) : logSum(a, c);
+      out[to] = nothing ? most : logSum(covered, b) - from[at + background]!;
+      out[to + 1] = from[at + edge]!;
+      out[to + 2] = from[at + cos]!;
+      out[to + 3] = from[at + sin]!;
+      out[to + 4] = from[at + width]!;
+      out[to + 5] = b - covered;
+    }
   }
   return out;
 }

@@ -70,6 +70,33 @@ describe('the network computes what PyTorch computed', () => {
     expect(Math.max(...differences(changed))).toBeGreaterThan(1e-2);
   });
 
+  it('gives the same scores packed: each pixel of a block in its own channels', () => {
+    const graph = new Graph(manifest, bytes);
+    const input = testPattern(fixture.height, fixture.width);
+    const whole = graph.run(input);
+    const { packed, block, half } = graph.runPacked(input);
+    const [, rows, columns, channels] = packed.shape;
+    expect([rows * block, columns * block]).toEqual([fixture.height, fixture.width]);
+    const n = channels / block ** 2;
+    const from = packed.dataSync();
+    const inOrder = new Float32Array(whole.full.size);
+    const swapped = new Float32Array(whole.full.size);
+    for (let y = 0, to = 0; y < fixture.height; y++)
+      for (let x = 0; x < fixture.width; x++)
+        for (let c = 0; c < n; c++, to++) {
+          const cell = (Math.floor(y / block) * columns + Math.floor(x / block)) * channels;
+          inOrder[to] = from[cell + ((y % block) * block + (x % block)) * n + c]!;
+          swapped[to] = from[cell + ((x % block) * block + (y % block)) * n + c]!;
+        }
+    const truth = whole.full.dataSync();
+    expect(inOrder).toEqual(truth);
+    // Twin that must fail: rows and columns of a block exchanged.
+    expect(swapped).not.toEqual(truth);
+    expect(half.dataSync()).toEqual(whole.half.dataSync());
+    for (const tensor of [input, packed, half, whole.full, whole.half]) tensor.dispose();
+    graph.dispose();
+  });
+
   it('passes its self-test, and leaves no tensor behind', async () => {
     const before = memory().numTensors;
     const graph = new Graph(manifest, bytes);
