@@ -52,6 +52,14 @@ module.exports = {
       },
     },
     {
+      name: 'one-language',
+      severity: 'error',
+      comment:
+        'screens speak through app/text, which knows the chosen language; say of the words room would be English',
+      from: { path: '^src/app/', pathNot: '^src/app/(text/|services/language\\.ts|parts/language-key\\.tsx)' },
+      to: { path: '^src/words/' },
+    },
+    {
       name: 'pure-cores',
       severity: 'error',
       from: { path: '^src/(flow|words|color|identify|verify)/' },

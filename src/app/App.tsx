@@ -1,4 +1,4 @@
-import { useCallback } from 'react';
+import { useCallback, useSyncExternalStore } from 'react';
 import { Route, Router, Switch } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import { FaultBoundary } from './parts/fault-boundary';
@@ -15,9 +15,11 @@ import type { Services } from './services/types';
 import { useDroppedPhoto } from './state/use-dropped-photo';
 import { OpenJobProvider } from './state/use-job';
 import { ReadingProvider, useReading } from './state/use-reading';
+import { onSpeech, speech } from './text/speech';
 
 /** The whole interface over the given services. */
 export function App({ services }: { readonly services: Services }) {
+  useSyncExternalStore(onSpeech, speech);
   return (
     <ServicesProvider value={services}>
       <OpenJobProvider>

@@ -1,2 +1,2 @@
 export type { ScreenCode } from './en/screen';
-export { type Locale, say, sayAll } from './say';
+export { type DecimalSign, LANGUAGE_NAMES, LOCALES, type Locale, say, sayAll } from './say';

@@ -5,6 +5,7 @@ import { ROLES } from '../../src/flow';
 import { roleLabel, SYSTEMS, systemName } from '../../src/identify';
 import { IDENTIFY_WORDS } from '../../src/words/en/identify';
 
+const WORDS: Readonly<Record<string, string>> = IDENTIFY_WORDS;
 const ROOT = 'src/identify';
 const files = (folder: string): string[] =>
   readdirSync(folder, { withFileTypes: true }).flatMap((f) =>
@@ -22,27 +23,27 @@ const USED = [
 
 describe('words of this room', () => {
   it.each([...new Set(USED)])('%s has a sentence', (code) => {
-    const found = IDENTIFY_WORDS[code] ?? IDENTIFY_WORDS[`${code}-1`];
+    const found = WORDS[code] ?? WORDS[`${code}-1`];
     expect(found).toBeTruthy();
-    if (IDENTIFY_WORDS[code] === undefined) {
-      for (const n of [2, 3]) expect(IDENTIFY_WORDS[`${code}-${n}`], `${code}-${n}`).toBeTruthy();
+    if (WORDS[code] === undefined) {
+      for (const n of [2, 3]) expect(WORDS[`${code}-${n}`], `${code}-${n}`).toBeTruthy();
     }
   });
   it('twin: a code nobody wrote has none', () => {
-    expect(IDENTIFY_WORDS['identify.finding.no-such-thing']).toBeUndefined();
+    expect(WORDS['identify.finding.no-such-thing']).toBeUndefined();
   });
   it('finds the codes it looks for', () => {
     expect(USED.length).toBeGreaterThan(40);
   });
   it.each(['swapped', 'repeated', 'rolled'])('a panel fault (%s) has a sentence', (kind) => {
-    expect(IDENTIFY_WORDS[`identify.finding.panel-${kind}`]).toBeTruthy();
+    expect(WORDS[`identify.finding.panel-${kind}`]).toBeTruthy();
   });
   it.each(['circuit', 'cable', 'tag', 'breaker'])('a group (%s) has a sentence', (kind) => {
-    expect(IDENTIFY_WORDS[`identify.because.group-${kind}`]).toBeTruthy();
+    expect(WORDS[`identify.because.group-${kind}`]).toBeTruthy();
   });
   it('names every system and role', () => {
-    for (const id of [...Object.keys(SYSTEMS), 'unknown']) expect(IDENTIFY_WORDS[systemName(id).code], id).toBeTruthy();
-    for (const role of ROLES) expect(IDENTIFY_WORDS[roleLabel(role).code], role).toBeTruthy();
+    for (const id of [...Object.keys(SYSTEMS), 'unknown']) expect(WORDS[systemName(id).code], id).toBeTruthy();
+    for (const role of ROLES) expect(WORDS[roleLabel(role).code], role).toBeTruthy();
   });
   it('never calls a conductor safe, dead or identified', () => {
     for (const [code, words] of Object.entries(IDENTIFY_WORDS)) {

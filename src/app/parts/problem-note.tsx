@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Problem } from '../../flow';
-import { say } from '../../words';
+import { say } from '../text/say';
 import { Icon } from './icon';
 
 /** What went wrong and what to do next, read out at once. */

@@ -1,6 +1,7 @@
 import type { SampleScene } from './types';
 
 interface ManifestScene {
+  readonly id: string;
   readonly file: string;
   readonly title: string;
   readonly description: string;
@@ -19,8 +20,8 @@ const PICTURES = import.meta.glob<string>('/sample-images/*.{jpg,png,webp}', {
 /** The invented scenes that come with the tool. */
 export function sampleScenes(): readonly SampleScene[] {
   const scenes = Object.values(MANIFESTS).flatMap((m) => m.scenes);
-  return scenes.flatMap(({ file, title, description }) => {
+  return scenes.flatMap(({ id, file, title, description }) => {
     const url = PICTURES[`/sample-images/${file}`];
-    return url ? [{ id: file, title, description, url }] : [];
+    return url ? [{ id, file, title, description, url }] : [];
   });
 }

@@ -6,6 +6,7 @@ import type { Offline } from './offline';
 /** An invented demonstration scene. */
 export interface SampleScene {
   readonly id: string;
+  readonly file: string;
   readonly title: string;
   readonly description: string;
   readonly url: string;

@@ -1,5 +1,5 @@
 import type { ColorName, Role, SystemId } from '../../flow';
-import { say } from '../../words';
+import { say } from './say';
 import { t } from './t';
 
 export const colorWord = (name: ColorName): string => say({ code: `color.name.${name}` });

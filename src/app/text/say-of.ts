@@ -1,5 +1,5 @@
 import type { Message } from '../../flow';
-import { say } from '../../words';
+import { say } from './say';
 
 /**
  * A message of the cores with conductor ids turned into the numbers the user sees. The cores know conductors by id

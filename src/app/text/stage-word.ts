@@ -1,4 +1,4 @@
-import { say } from '../../words';
+import { say } from './say';
 import { t } from './t';
 
 /** What the engine is doing, in words; a stage without words of its own is plain work. */

@@ -1,5 +1,5 @@
 /** Words of the color room: codes start with "color.". */
-export const COLOR_WORDS: Readonly<Record<string, string>> = {
+export const COLOR_WORDS = {
   'color.name.black': 'black',
   'color.name.brown': 'brown',
   'color.name.red': 'red',
@@ -28,4 +28,4 @@ export const COLOR_WORDS: Readonly<Record<string, string>> = {
   'color.action.wipe-and-turn-it': 'Photograph a cleaner stretch of it, or the same stretch from another angle.',
   'color.action.look-at-the-other-end': 'Look at another stretch of it, nearer to its other end, and compare.',
   'color.doubt.empty': 'No pixel of it could be read.',
-};
+} as const satisfies Readonly<Record<string, string>>;

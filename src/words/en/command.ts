@@ -1,5 +1,5 @@
 /** Words of the command line: codes start with "command.". */
-export const COMMAND_WORDS: Readonly<Record<string, string>> = {
+export const COMMAND_WORDS = {
   'command.inspect.help': `Usage: npm run --silent inspect -- [--at X,Y ...] [--points INDEX.json] [--json] FILE...
 
 Reads photos of conductors: where each insulated conductor is, what color it may be, what it may be for.
@@ -44,4 +44,4 @@ A hue is a hint; the meter is the proof. Nothing here says that a conductor is s
   'command.probe.none': 'nothing could be traced from here',
   'command.warning': 'Warning: {text}',
   'command.proof': 'A hue is a hint; the meter is the proof. Treat every conductor as live until it is proved dead.',
-};
+} as const satisfies Readonly<Record<string, string>>;

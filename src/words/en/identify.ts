@@ -1,5 +1,5 @@
 /** Words of the identify room: codes start with "identify.". */
-export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
+export const IDENTIFY_WORDS = {
   'identify.system.us-120-240-1ph': '120/240 V single-phase three-wire',
   'identify.system.us-208y120': '208Y/120 V three-phase four-wire',
   'identify.system.us-480y277': '480Y/277 V three-phase four-wire',
@@ -156,4 +156,4 @@ export const IDENTIFY_WORDS: Readonly<Record<string, string>> = {
   'identify.legend.unknown-color': 'This line names a color that is not known here.',
   'identify.legend.role-not-in-system': 'The system of this line has no such role.',
   'identify.legend.stripe-of-same-color': 'A stripe needs a color other than the insulation.',
-};
+} as const satisfies Readonly<Record<string, string>>;

@@ -1,5 +1,5 @@
 /** Words of the photo room: codes start with "photo.". */
-export const PHOTO_WORDS: Readonly<Record<string, string>> = {
+export const PHOTO_WORDS = {
   'photo.capture.blurred':
     'The photo is soft (edges spread over {px} pixels). Rest the phone against something, tap the conductors to focus, and take it again.',
   'photo.capture.clipped':
@@ -17,4 +17,4 @@ export const PHOTO_WORDS: Readonly<Record<string, string>> = {
   'photo.capture.animated': 'This is a moving picture. Only its first frame was read; take a still photo.',
   'photo.capture.thin':
     'The conductors are only about {px} pixels wide here. Go closer, or photograph one part of the enclosure at a time.',
-};
+} as const satisfies Readonly<Record<string, string>>;

@@ -1,5 +1,5 @@
 /** One sentence on what happened and one on what to do next, for every kind of problem in `flow/errors.ts`. */
-export const PROBLEM_WORDS: Readonly<Record<string, string>> = {
+export const PROBLEM_WORDS = {
   'problem.empty-file.what': 'This file is empty (0 bytes).',
   'problem.empty-file.todo': 'It may not have finished copying. Copy it again, or take the photo again.',
   'problem.not-a-picture.what': 'This file is not a picture this tool can read.',
@@ -47,4 +47,4 @@ export const PROBLEM_WORDS: Readonly<Record<string, string>> = {
   'problem.import-malformed.todo': 'Choose a JSON file exported from here. Nothing was changed.',
   'problem.bad-argument.what': '{detail}',
   'problem.bad-argument.todo': 'See --help.',
-};
+} as const satisfies Readonly<Record<string, string>>;

@@ -1,5 +1,5 @@
 /** Words of the record room: codes start with "record.". */
-export const RECORD_WORDS: Readonly<Record<string, string>> = {
+export const RECORD_WORDS = {
   'record.change.created': 'Job opened: {title}.',
   'record.change.title': 'Job renamed to {title}.',
   'record.change.by': 'Now worked on by {by}.',
@@ -45,4 +45,4 @@ export const RECORD_WORDS: Readonly<Record<string, string>> = {
   'record.csv.readings': 'readings',
   'record.csv.standing': 'standing',
   'record.csv.demo': 'invented example',
-};
+} as const satisfies Readonly<Record<string, string>>;

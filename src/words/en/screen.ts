@@ -27,11 +27,27 @@ export const SCREEN_WORDS = {
   'screen.start.record.title': 'Record a turnover',
   'screen.start.record.text': 'A photo per termination, kept with readings',
   'screen.start.recent': 'Kept on this device',
-  'screen.start.job': '{photos} photo(s), {when}',
-  'screen.start.job-demo': '{photos} photo(s), {when}, practice scene',
+  'screen.start.job': '{photos} {photos:photo|photos}, {when}',
+  'screen.start.job-demo': '{photos} {photos:photo|photos}, {when}, practice scene',
   'screen.start.samples': 'Practice scenes',
   'screen.start.samples-invented': 'Drawn by a program, not photographed. No such place exists.',
   'screen.start.import': 'Bring in an exported job',
+  'screen.sample.gutter-208y120.title': 'Wireway, 208Y/120 V',
+  'screen.sample.gutter-208y120.text':
+    'One four-wire wye system and its equipment grounding conductor in a wireway; US habit colors.',
+  'screen.sample.gutter-mixed-480-208.title': 'Wireway with two systems',
+  'screen.sample.gutter-mixed-480-208.text':
+    'Conductors of a 480Y/277 V and a 208Y/120 V system share one wireway; one green grounding conductor.',
+  'screen.sample.gutter-high-leg.title': 'Wireway, 240/120 V high-leg delta',
+  'screen.sample.gutter-high-leg.text': 'A four-wire delta whose phase B is the high leg, orange.',
+  'screen.sample.isolated-power.title': 'Isolated power panel',
+  'screen.sample.isolated-power.text':
+    'Two isolated conductors with a distinctive stripe each (violet on orange, pink on brown) in two circuits, with their grounding conductors.',
+  'screen.sample.switch-box.title': 'Box with switch leg and travelers',
+  'screen.sample.switch-box.text':
+    'A metal box with a switch loop: travelers, switch leg, feed, grounded conductor, bare grounding conductors.',
+  'screen.sample.faded-red.title': 'One faded conductor',
+  'screen.sample.faded-red.text': 'A red conductor that has faded and gathered dust, at a breaker.',
 
   'screen.offline.label': 'Use without a network',
   'screen.offline.storing': 'Not yet stored for use without a network. Storing; leave this page open.',

@@ -1,5 +1,5 @@
 /** Words of the verify room: codes start with "verify.". */
-export const VERIFY_WORDS: Readonly<Record<string, string>> = {
+export const VERIFY_WORDS = {
   'verify.why.line-neutral':
     '{conductor} to neutral, low-impedance range: shows that it is a supplied {role} and not a coupled voltage.',
   'verify.why.line-ground': '{conductor} to ground: shows that neutral and ground agree, and finds an open neutral.',
@@ -133,4 +133,4 @@ export const VERIFY_WORDS: Readonly<Record<string, string>> = {
   'verify.step.ghost':
     'A high-impedance meter can show most of the line voltage on a conductor that is connected to nothing. The low-impedance range tells; on some circuits it can trip a protective device.',
   'verify.step.back-feed': 'A voltage that stays under load is real or fed back: find its source before going on.',
-};
+} as const satisfies Readonly<Record<string, string>>;

@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import { Deck } from '../../parts/deck';
 import { Icon } from '../../parts/icon';
+import { LanguageKey } from '../../parts/language-key';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { to } from '../../routes';
 import { t } from '../../text/t';
@@ -24,6 +25,7 @@ export function LimitsScreen() {
           <Icon name="back" />
         </Link>
         <p className="bar-title">{t('screen.app')}</p>
+        <LanguageKey />
       </header>
       <main className="stack column">
         <ScreenHeading>{t('screen.limits.title')}</ScreenHeading>

@@ -1,5 +1,5 @@
 import { SAFETY_STEPS } from '../../../verify';
-import { say } from '../../../words';
+import { say } from '../../text/say';
 import { t } from '../../text/t';
 
 /** Standing cautions, beside the check in hand. */

@@ -1,6 +1,7 @@
 import { Icon } from '../../parts/icon';
 import { useOpenJob } from '../../state/use-job';
 import { expectedWord } from '../../text/expected-word';
+import { withSign } from '../../text/numbers';
 import { t } from '../../text/t';
 import { entered, type PadKey, press } from './entry';
 import type { MeterState, Target } from './use-meter';
@@ -24,11 +25,11 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
   const { canUndo, undo } = useOpenJob();
   const { entry, setEntry } = meter;
   const rotation = target.function === 'phase rotation';
-  const shown = entry.kind === 'digits' ? entry.text : entry.value;
+  const shown = entry.kind === 'digits' ? withSign(entry.text) : entry.value;
   const ready = entered(entry, target.function) !== null;
   const key = (k: PadKey) => (
     <button key={k} type="button" className="key pad-key" onClick={() => setEntry(press(entry, k))}>
-      {k}
+      {withSign(k)}
     </button>
   );
   return (

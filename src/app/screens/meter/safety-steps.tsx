@@ -1,8 +1,8 @@
 import type { Job } from '../../../flow';
 import { SAFETY_STEPS, type StepMoment, unacknowledged } from '../../../verify';
-import { say } from '../../../words';
 import { useServices } from '../../services/context';
 import { useOpenJob } from '../../state/use-job';
+import { say } from '../../text/say';
 import { t } from '../../text/t';
 
 interface SafetyStepsProps {

@@ -1,5 +1,5 @@
 import type { CaptureVerdict, LightEstimate } from '../../../flow';
-import { say } from '../../../words';
+import { say } from '../../text/say';
 import { t } from '../../text/t';
 
 interface CaptureNoteProps {

@@ -4,6 +4,7 @@ import { ProblemNote } from '../../parts/problem-note';
 import { useServices } from '../../services/context';
 import type { SampleScene } from '../../services/types';
 import { useReading } from '../../state/use-reading';
+import { sceneText, sceneTitle } from '../../text/scene-word';
 import { t } from '../../text/t';
 
 /** Invented scenes to practice on. */
@@ -17,7 +18,7 @@ export function SampleScenes() {
     try {
       const response = await fetch(scene.url);
       if (!response.ok) throw new Error(`${response.status}`);
-      start({ bytes: await response.blob(), name: scene.id, journey: 'map', title: scene.title, demo: true });
+      start({ bytes: await response.blob(), name: scene.file, journey: 'map', title: sceneTitle(scene), demo: true });
     } catch (error) {
       setProblem(new Problem('undecodable picture', undefined, error));
     }
@@ -34,8 +35,8 @@ export function SampleScenes() {
             <button type="button" className="key sample" onClick={() => void open(scene)}>
               <img src={scene.url} alt="" loading="lazy" decoding="async" />
               <span>
-                <b>{scene.title}</b>
-                <small>{scene.description}</small>
+                <b>{sceneTitle(scene)}</b>
+                <small>{sceneText(scene)}</small>
               </span>
             </button>
           </li>

@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import { Icon, type IconName } from '../../parts/icon';
+import { LanguageKey } from '../../parts/language-key';
 import { ThemeKey } from '../../parts/theme-key';
 import { type Journey, to } from '../../routes';
 import { t } from '../../text/t';
@@ -23,6 +24,7 @@ export function StartScreen() {
         <Link className="key" href={to.limits}>
           {t('screen.limits.link')}
         </Link>
+        <LanguageKey />
         <ThemeKey />
       </header>
       <main className="stack">

@@ -1,0 +1,21 @@
+import { LANGUAGE_NAMES, LOCALES } from '../../words';
+import { keepLanguage, showLanguage } from '../services/language';
+import { speech } from '../text/speech';
+
+/** Goes on in the next language; the key is named in that language, so that it can be found by who needs it. */
+export function LanguageKey() {
+  const next = LOCALES[(LOCALES.indexOf(speech().locale) + 1) % LOCALES.length] ?? 'en';
+  return (
+    <button
+      type="button"
+      className="key"
+      lang={next}
+      onClick={() => {
+        keepLanguage(next);
+        showLanguage(next);
+      }}
+    >
+      {LANGUAGE_NAMES[next]}
+    </button>
+  );
+}

@@ -1,0 +1,33 @@
+import type { COLOR_WORDS } from '../en/color';
+import type { Translation } from '../translation';
+
+export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
+  'color.name.black': 'negro',
+  'color.name.brown': 'marrón',
+  'color.name.red': 'rojo',
+  'color.name.orange': 'naranja',
+  'color.name.yellow': 'amarillo',
+  'color.name.green': 'verde',
+  'color.name.blue': 'azul',
+  'color.name.violet': 'violeta',
+  'color.name.gray': 'gris',
+  'color.name.white': 'blanco',
+  'color.name.pink': 'rosa',
+  'color.name.turquoise': 'turquesa',
+  'color.name.green-yellow': 'verde-amarillo',
+  'color.doubt.clipped': 'Gran parte está sobreexpuesta u oculta: muy pocos píxeles muestran su color.',
+  'color.doubt.dark': 'Está en la oscuridad: la cámara casi no vio color allí.',
+  'color.doubt.thin': 'Solo tiene {width} píxeles de ancho: lo que lo rodea se mezcla con su color.',
+  'color.doubt.blur': 'La foto no está nítida aquí: lo que lo rodea se mezcla con su color.',
+  'color.doubt.close': 'Podría ser {first} o {second}: con esta luz se ven casi iguales.',
+  'color.doubt.light': 'El color de la luz es incierto en unos {degrees} grados.',
+  'color.doubt.mixed-light': 'En esta foto se juntan dos clases de luz.',
+  'color.doubt.uneven': 'Su color cambia a lo largo: suciedad, letras impresas o reflejos.',
+  'color.doubt.gloss': 'Tiene reflejos fuertes.',
+  'color.action.white-reference': 'Ponga papel blanco al lado, con la misma luz, y toque el papel en la foto.',
+  'color.action.more-light': 'Dele más luz, pareja, y tome la foto otra vez.',
+  'color.action.come-closer': 'Acérquese y no se mueva, para que salga más ancho y nítido en la foto.',
+  'color.action.wipe-and-turn-it': 'Fotografíe un tramo más limpio, o el mismo tramo desde otro ángulo.',
+  'color.action.look-at-the-other-end': 'Mire otro tramo, más cerca del otro extremo, y compare.',
+  'color.doubt.empty': 'No se pudo leer ni un píxel de él.',
+};
