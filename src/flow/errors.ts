@@ -23,6 +23,10 @@ export type ProblemKind =
   | 'record changed'
   | 'changed elsewhere'
   | 'import malformed'
+  | 'schedule unreadable'
+  | 'schedule too large'
+  | 'archive damaged'
+  | 'archive too large'
   | 'bad argument';
 
 /**

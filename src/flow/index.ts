@@ -7,3 +7,4 @@ export * from './message';
 export * from './phase-map';
 export * from './photo';
 export * from './record';
+export * from './turnover';

@@ -3,6 +3,7 @@ import type { ColorReference, NamedConductor, UserWord } from './conductor';
 import type { Message } from './message';
 import type { PhaseMap, SiteKnowledge } from './phase-map';
 import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
+import type { Turnover } from './turnover';
 
 /** Everything read from one photo. Plain data: survives structured clone and JSON. */
 export interface Findings {
@@ -42,7 +43,7 @@ export interface JobMeter {
 /** One visit or turnover. */
 export interface Job {
   readonly id: string;
-  readonly schema: 1;
+  readonly schema: 2;
   readonly title: string;
   readonly createdAt: string;
   readonly by: string;
@@ -51,6 +52,8 @@ export interface Job {
   readonly acknowledgements: readonly Acknowledgement[];
   /** Absent until the user has said what the meter is. */
   readonly meter?: JobMeter;
+  /** Absent until there is a schedule or a photo with a place. */
+  readonly turnover?: Turnover;
   /** True for the invented demonstration jobs. */
   readonly demo: boolean;
 }

@@ -5,6 +5,7 @@ export { exportJob, type PhotoBytes } from './export';
 export { hashValue } from './hash';
 export { type ImportedJob, importJob } from './import';
 export { CURRENT_SCHEMA, migrate } from './migrate';
+export * from './schedule';
 export type { ExportFile } from './schema';
 export { askToPersist, type StorageSpace, storageSpace } from './space';
 export { type JobStore, type JobSummary, openJobStore, type StoreOptions } from './store';

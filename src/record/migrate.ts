@@ -3,12 +3,12 @@ import { type Job, Problem } from '../flow';
 import { JobSchema } from './schema';
 
 /** The schema that this version writes. */
-export const CURRENT_SCHEMA = 1;
+export const CURRENT_SCHEMA = 2;
 
 type Step = (job: Readonly<Record<string, unknown>>) => Readonly<Record<string, unknown>>;
 
-/** Key n turns a job of schema n into one of schema n + 1. None yet: 1 is the first. */
-export const MIGRATIONS: Readonly<Record<number, Step>> = {};
+/** Key n turns a job of schema n into one of schema n + 1. Schema 2 may hold a turnover; 1 had none. */
+export const MIGRATIONS: Readonly<Record<number, Step>> = { 1: (job) => ({ ...job, schema: 2 }) };
 
 const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

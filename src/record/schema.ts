@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { CHECK_CONDITIONS, COLOR_NAMES, type Job, type LogEntry, ROLES } from '../flow';
+import { CHECK_CONDITIONS, COLOR_NAMES, type Job, type LogEntry, ROLES, TORQUE_UNITS } from '../flow';
 
 // Objects are loose: a field that a later version added survives an import here, and the hashes cover it.
 
@@ -174,16 +174,71 @@ const site = v.looseObject({
   spaces: v.record(text, whole),
 });
 
-/** A job of schema 1, as it stands in a store or an export. */
+const said = { by: text, at: time };
+
+const termination = v.looseObject({
+  sightings: v.exactOptional(list(v.looseObject({ photo: text, conductor: text, ...said }))),
+  torque: v.exactOptional(v.looseObject({ value: finite, unit: v.picklist(TORQUE_UNITS), tool: text, ...said })),
+  witness: v.exactOptional(v.looseObject({ seen: v.boolean(), ...said })),
+  strip: v.exactOptional(v.looseObject({ mm: finite, ...said })),
+  tape: v.exactOptional(v.looseObject({ text, ...said })),
+});
+
+const cell = v.exactOptional(text);
+const cells = v.looseObject({
+  panel: cell,
+  space: cell,
+  poles: cell,
+  system: cell,
+  phase: cell,
+  circuit: cell,
+  load: cell,
+  color: cell,
+  size: cell,
+  neutral: cell,
+  ground: cell,
+  torque: cell,
+  photo: cell,
+});
+
+const turnover = v.looseObject({
+  lines: list(v.looseObject({ id: text, row: v.nullable(whole), cells, other: v.record(text, text) })),
+  places: list(
+    v.looseObject({
+      photo: text,
+      panel: text,
+      space: v.exactOptional(whole),
+      termination: v.exactOptional(text),
+      how: v.picklist(['by hand', 'by order', 'by tag', 'by schedule']),
+      after: v.exactOptional(v.literal(true)),
+      ...said,
+    }),
+  ),
+  entries: v.record(text, termination),
+  handled: v.record(
+    text,
+    v.looseObject({
+      assigned: v.exactOptional(v.looseObject({ to: text, ...said })),
+      comments: list(v.looseObject({ text, ...said })),
+      closed: v.exactOptional(v.looseObject({ photo: text, ...said })),
+    }),
+  ),
+  signatures: list(
+    v.looseObject({ capacity: text, strokes: v.exactOptional(list(list(point))), covers: hex256, ...said }),
+  ),
+});
+
+/** A job of schema 2, as it stands in a store or an export. */
 export const JobSchema = v.looseObject({
   id: v.pipe(text, v.minLength(1), v.maxLength(200)),
-  schema: v.literal(1),
+  schema: v.literal(2),
   title: text,
   createdAt: time,
   by: text,
   site,
   photos: list(jobPhoto),
   acknowledgements: list(v.looseObject({ step: text, by: text, at: text })),
+  turnover: v.exactOptional(turnover),
   demo: v.boolean(),
 });
 

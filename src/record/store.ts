@@ -74,6 +74,8 @@ interface Seen {
   readonly job: Job;
   /** Hash of its last log entry; tells saves of another tab. */
   readonly hash: string;
+  /** It was kept in an older layout, which the next save changes. */
+  readonly migrated?: true;
 }
 
 class IdbJobStore implements JobStore {
@@ -108,7 +110,8 @@ class IdbJobStore implements JobStore {
       const log = await readLog(this.db, id);
       if (await chainFault(kept, log)) throw new Problem('record changed');
       const job = migrate(kept);
-      this.seen.set(id, { job, hash: log.at(-1)?.hash ?? '' });
+      const hash = log.at(-1)?.hash ?? '';
+      this.seen.set(id, job === kept ? { job, hash } : { job, hash, migrated: true });
       return job;
     });
   }
@@ -127,7 +130,8 @@ class IdbJobStore implements JobStore {
     if (seen && seen.hash !== last?.hash) throw new Problem('changed elsewhere');
     if (last?.jobHash === (await hashJob(job))) return;
     const changes = changesBetween(seen?.job ?? (await readJob(this.db, job.id)), job);
-    await this.write(job, [await nextEntry(last, job, this.now(), changes)], last);
+    const migrated = seen?.migrated ? [message('record.change.migrated')] : [];
+    await this.write(job, [await nextEntry(last, job, this.now(), [...migrated, ...changes])], last);
   }
 
   private async write(job: Job, entries: readonly LogEntry[], last: LogEntry | undefined): Promise<void> {

@@ -5,6 +5,7 @@ import { PHOTO_WORDS } from './en/photo';
 import { PROBLEM_WORDS } from './en/problem';
 import { RECORD_WORDS } from './en/record';
 import { SCREEN_WORDS } from './en/screen';
+import { TURNOVER_WORDS } from './en/turnover';
 import { VERIFY_WORDS } from './en/verify';
 
 /** The whole English catalogue. Each room keeps its own part, so that no two people edit one file. */
@@ -16,5 +17,6 @@ export const EN: Readonly<Record<string, string>> = {
   ...PROBLEM_WORDS,
   ...RECORD_WORDS,
   ...SCREEN_WORDS,
+  ...TURNOVER_WORDS,
   ...VERIFY_WORDS,
 };

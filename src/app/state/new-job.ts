@@ -11,7 +11,7 @@ interface NewJob {
 
 export const newJob = (start: NewJob): Job => ({
   ...start,
-  schema: 1,
+  schema: 2,
   site: EMPTY_SITE,
   photos: [],
   acknowledgements: [],

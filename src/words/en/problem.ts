@@ -45,6 +45,16 @@ export const PROBLEM_WORDS = {
   'problem.changed-elsewhere.todo': 'Export what is on screen to a file, then open the job again.',
   'problem.import-malformed.what': 'This file is not a job that this tool can read: {detail}{place}.',
   'problem.import-malformed.todo': 'Choose a JSON file exported from here. Nothing was changed.',
+  'problem.schedule-unreadable.what': 'This is not a schedule that this tool can read: {detail}.',
+  'problem.schedule-unreadable.todo':
+    'Save the sheet as CSV with one heading line, or paste it as a table. Nothing was changed.',
+  'problem.schedule-too-large.what': 'This schedule has {rows} lines; one job takes {most} at most.',
+  'problem.schedule-too-large.todo':
+    'Split it, for example by floor or by panel, and make a job of each. Nothing was changed.',
+  'problem.archive-damaged.what': 'This archive cannot be read: {detail}.',
+  'problem.archive-damaged.todo': 'Ask for it again, or copy it again from where it is kept. Nothing was changed here.',
+  'problem.archive-too-large.what': 'This archive says that it unpacks to more than it may: {detail}.',
+  'problem.archive-too-large.todo': 'It was not opened. Ask where it comes from, and for the original archive.',
   'problem.bad-argument.what': '{detail}',
   'problem.bad-argument.todo': 'See --help.',
 } as const satisfies Readonly<Record<string, string>>;
