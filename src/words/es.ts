@@ -5,6 +5,7 @@ import { PHOTO_WORDS_ES } from './es/photo';
 import { PROBLEM_WORDS_ES } from './es/problem';
 import { RECORD_WORDS_ES } from './es/record';
 import { SCREEN_WORDS_ES } from './es/screen';
+import { TURNOVER_WORDS_ES } from './es/turnover';
 import { VERIFY_WORDS_ES } from './es/verify';
 
 /** The whole Spanish catalogue. The command line speaks English only, so its part is the English one. */
@@ -16,5 +17,6 @@ export const ES: Readonly<Record<string, string>> = {
   ...PROBLEM_WORDS_ES,
   ...RECORD_WORDS_ES,
   ...SCREEN_WORDS_ES,
+  ...TURNOVER_WORDS_ES,
   ...VERIFY_WORDS_ES,
 };

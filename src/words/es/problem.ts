@@ -49,6 +49,16 @@ export const PROBLEM_WORDS_ES: Translation<typeof PROBLEM_WORDS> = {
   'problem.changed-elsewhere.todo': 'Exporte a un archivo lo que está en pantalla y abra el trabajo otra vez.',
   'problem.import-malformed.what': 'Este archivo no es un trabajo que esta herramienta pueda leer: {detail}{place}.',
   'problem.import-malformed.todo': 'Elija un archivo JSON exportado desde aquí. No se cambió nada.',
+  'problem.schedule-unreadable.what': 'Esta no es una tabla de circuitos que la herramienta pueda leer: {detail}.',
+  'problem.schedule-unreadable.todo':
+    'Guarde la hoja como CSV con una línea de encabezados, o péguela como tabla. No se cambió nada.',
+  'problem.schedule-too-large.what': 'Esta tabla tiene {rows} líneas; un trabajo admite {most} como máximo.',
+  'problem.schedule-too-large.todo':
+    'Divídala, por ejemplo por piso o por tablero, y haga un trabajo de cada parte. No se cambió nada.',
+  'problem.archive-damaged.what': 'Este archivo no se puede leer: {detail}.',
+  'problem.archive-damaged.todo': 'Pídalo de nuevo, o cópielo otra vez de donde se guarda. Aquí no se cambió nada.',
+  'problem.archive-too-large.what': 'Este archivo dice que al abrirse ocupa más de lo permitido: {detail}.',
+  'problem.archive-too-large.todo': 'No se abrió. Pregunte de dónde viene y pida el archivo original.',
   'problem.bad-argument.what': '{detail}',
   'problem.bad-argument.todo': 'Vea --help.',
 };
