@@ -19,6 +19,7 @@ import { type Posterior, posterior, USUAL } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
+import { isPoleSpace } from './panel/pole';
 
 const MOST_CONDUCTORS = 500;
 
@@ -32,9 +33,10 @@ const SMALLEST = 0.003;
  *
  * The order of the conductors does not matter. Two conductors with the same id, or more than 500 conductors (no
  * photo shows so many; products of their weights would overflow), are an error (RangeError). Where the user names
- * three systems or more, two at a time are weighed.
+ * three systems or more, two at a time are weighed. A pole space that no board has (`isPoleSpace`) is left out.
  */
-export function identify(conductors: readonly NamedConductor[], knowledge: SiteKnowledge): PhaseMap {
+export function identify(conductors: readonly NamedConductor[], site: SiteKnowledge): PhaseMap {
+  const knowledge = onBoards(site);
   const sorted = [...conductors].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   for (let i = 1; i < sorted.length; i++) {
     if (sorted[i]!.id === sorted[i - 1]!.id) throw new RangeError(`two conductors are called ${sorted[i]!.id}`);
@@ -90,6 +92,12 @@ function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number)
     roles: a.roles.map((r) => (r.role === top.role ? { ...r, probability: r.probability * factor } : r)),
   };
 }
+
+/** An imported record may name space 1,000,000,000; drawing that board would never end. */
+const onBoards = (site: SiteKnowledge): SiteKnowledge => ({
+  ...site,
+  spaces: Object.fromEntries(Object.entries(site.spaces).filter(([, space]) => isPoleSpace(space))),
+});
 
 const spaceOf = (id: string, knowledge: SiteKnowledge): { space?: number } => {
   const space = knowledge.spaces[id];

@@ -15,5 +15,14 @@ export {
   panelBalance,
   panelMap,
 } from './panel/map';
-export { breakerSpaces, mayShareNeutral, type PanelKind, panelKindOf, panelPole, poleRow } from './panel/pole';
+export {
+  breakerSpaces,
+  isPoleSpace,
+  MOST_SPACES,
+  mayShareNeutral,
+  type PanelKind,
+  panelKindOf,
+  panelPole,
+  poleRow,
+} from './panel/pole';
 export type { Jurisdiction, NominalVoltage, SourceStatus, System, SystemKind } from './system';

@@ -259,7 +259,7 @@ export const ExportSchema = v.looseObject({
   format: v.literal('hueproof job'),
   version: v.literal(1),
   exportedAt: time,
-  job: v.looseObject({ schema: v.number(), photos: v.array(v.unknown()) }),
+  job: v.looseObject({ schema: v.number(), photos: v.array(v.looseObject({})) }),
   log: LogSchema,
   photos: list(v.looseObject({ id: text, sha256: hex256, type: text, base64: v.nullable(text) })),
 });

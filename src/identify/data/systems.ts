@@ -115,5 +115,8 @@ const LIST: readonly System[] = [
   system('jp-dc', 'JP', 'dc', ['positive', 'negative', G], NO_VOLTS),
 ];
 
-/** Every supply arrangement known here, by id. */
-export const SYSTEMS: Readonly<Record<SystemId, System>> = Object.fromEntries(LIST.map((s) => [s.id, s]));
+/** Every supply arrangement known here, by id. No prototype: ids come from records, and `constructor` is none. */
+export const SYSTEMS: Readonly<Record<SystemId, System>> = Object.assign(
+  Object.create(null) as Record<SystemId, System>,
+  Object.fromEntries(LIST.map((s) => [s.id, s])),
+);

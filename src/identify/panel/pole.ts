@@ -4,6 +4,12 @@ import { SYSTEMS } from '../data/systems';
 /** How the buses of a panelboard lie behind its pole spaces. */
 export type PanelKind = 'three-phase' | 'single-phase' | 'high leg on B' | 'high leg on A';
 
+/** Highest pole space of a board that is taken as meant (NEC 408.36 long capped boards at 42; larger ones exist). */
+export const MOST_SPACES = 84;
+
+/** Is this the number of a pole space? Whatever else a record or a form holds says nothing of a board. */
+export const isPoleSpace = (space: number): boolean => Number.isInteger(space) && space >= 1 && space <= MOST_SPACES;
+
 const PATTERN: Readonly<Record<PanelKind, readonly Role[]>> = {
   'three-phase': ['phase A', 'phase B', 'phase C'],
   'single-phase': ['line 1', 'line 2'],

@@ -1,4 +1,5 @@
 import type { SiteKnowledge } from '../../../flow';
+import { isPoleSpace, MOST_SPACES } from '../../../identify';
 import type { PhotoView } from '../../state/use-photo-view';
 import { t } from '../../text/t';
 import type { SiteChange } from './site-change';
@@ -9,16 +10,12 @@ interface SpaceFieldsProps {
   readonly onChange: SiteChange;
 }
 
-/** Highest pole space of a panelboard that is taken as meant (NEC 408.36 long capped them at 42; larger ones exist). */
-const MOST_SPACES = 84;
-
 /** Which pole space of the panel each conductor lands on. */
 export function SpaceFields({ site, view, onChange }: SpaceFieldsProps) {
   const put = (conductor: string, text: string): void => {
     const space = Number(text);
     const { [conductor]: _, ...others } = site.spaces;
-    const valid = Number.isInteger(space) && space >= 1 && space <= MOST_SPACES;
-    onChange({ spaces: valid ? { ...others, [conductor]: space } : others });
+    onChange({ spaces: isPoleSpace(space) ? { ...others, [conductor]: space } : others });
   };
   const known = view.conductors.filter((c) => site.spaces[c.id] !== undefined).length;
   return (

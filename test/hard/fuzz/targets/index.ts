@@ -1,0 +1,21 @@
+import type { Target } from '../target';
+import { words } from './command';
+import { jobChanged, jobForged } from './job';
+import { exifBlock, photoCut, photoFacts, photoPixels } from './photo';
+import { pad, readings } from './readings';
+import { legend, siteKnowledge } from './site';
+
+/** Every way in, with its share of a hundred cases. */
+export const TARGETS: readonly Target[] = [
+  photoFacts,
+  photoPixels,
+  photoCut,
+  exifBlock,
+  jobChanged,
+  jobForged,
+  legend,
+  siteKnowledge,
+  readings,
+  pad,
+  words,
+];
