@@ -9,5 +9,6 @@ export {
   type ReferenceSample,
   type RibbonReading,
 } from './naming/name-insulations';
+export { doubtStrays } from './naming/stretches';
 export type { Body } from './ribbon/body';
 export { deltaE2000, type Lab, LINEAR_OF_LEVEL, labOf, luminance, type Rgb, srgbOf } from './spaces';

@@ -1,4 +1,5 @@
 import {
+  doubtStrays,
   estimateLight,
   type LightPosterior,
   nameInsulations,
@@ -104,8 +105,10 @@ export class OpenPhoto {
       const answers = new Map(
         taps.map(({ traced }, k) => [traced, nameIt(traced.conductor, readings[found.length + k]!)]),
       );
+      // A finger means one place; what was found by itself may have run from one conductor onto another.
+      const whole = doubtStrays(ribbons.slice(0, found.length), readings.slice(0, found.length), settled);
       return {
-        named: found.map((one, k) => nameIt(one.conductor, readings[k]!)),
+        named: found.map((one, k) => nameIt(one.conductor, whole[k]!)),
         probeAnswers: tapped.map(({ traced }) => (traced ? (answers.get(traced) ?? null) : null)),
         settled,
       };
@@ -163,14 +166,16 @@ export class OpenPhoto {
   reread(references: readonly ColorReference[], conductors: readonly Conductor[]): NamedConductor[] {
     const traced = conductors.map((c) => this.tracedOf(c));
     const ribbons = traced.map((one) => ribbonOf(this.traceable, one, this.quality()));
+    const touched = traced.map((one) => this.touchOf(one));
     const { readings, light } = nameInsulations(ribbons, this.statistics, {
       references: references.map((r) => this.sampleReference(r)),
       networkColor: traced.map((one) => networkColorOf(this.traceable, one)),
       networkBare: traced.map(networkBareOf),
-      touched: traced.map((one) => this.touchOf(one)),
+      touched,
     });
     this.settled = light;
-    return conductors.map((conductor, k) => nameIt(conductor, readings[k]!));
+    const whole = doubtStrays(ribbons, readings, light);
+    return conductors.map((conductor, k) => nameIt(conductor, touched[k] ? readings[k]! : whole[k]!));
   }
 
   /** A conductor straightened, for the screen. */
@@ -194,12 +199,14 @@ export class OpenPhoto {
 
   private name(traced: TracedConductor, ribbon: Ribbon): NamedConductor {
     this.traced.set(traced.conductor.id, traced);
+    const touched = this.touchOf(traced);
     const { readings } = nameInsulations([ribbon], this.settled, {
       networkColor: [networkColorOf(this.traceable, traced)],
       networkBare: [networkBareOf(traced)],
-      touched: [this.touchOf(traced)],
+      touched: [touched],
     });
-    return nameIt(traced.conductor, readings[0]!);
+    const [reading] = touched ? readings : doubtStrays([ribbon], readings, this.settled);
+    return nameIt(traced.conductor, reading!);
   }
 
   private tracedOf(conductor: Conductor): TracedConductor {

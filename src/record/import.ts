@@ -13,12 +13,27 @@ export interface ImportedJob {
   readonly photos: PhotoBytes;
 }
 
+/** Our files nest to about 12 levels. A file made to exhaust the stack of whoever reads it nests to thousands. */
+const DEEPEST = 100;
+
+function isDeep(value: unknown): boolean {
+  let level = [value];
+  for (let depth = 0; level.length > 0; depth++) {
+    if (depth > DEEPEST) return true;
+    level = level.flatMap((each) => (typeof each === 'object' && each !== null ? Object.values(each) : []));
+  }
+  return false;
+}
+
 function parse(text: string): unknown {
+  let value: unknown;
   try {
-    return JSON.parse(text);
+    value = JSON.parse(text);
   } catch {
     throw malformed('record.import.not-json');
   }
+  if (isDeep(value)) throw malformed('record.import.other-format');
+  return value;
 }
 
 /** Looks at what tells our files from others before the long check, so that the sentence fits. */

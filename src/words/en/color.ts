@@ -21,6 +21,8 @@ export const COLOR_WORDS = {
   'color.doubt.light': 'The color of the light is uncertain by about {degrees} degrees.',
   'color.doubt.mixed-light': 'Two kinds of light meet in this photo.',
   'color.doubt.uneven': 'Its color varies along its length: dirt, print or reflections.',
+  'color.doubt.strays':
+    'Its stretches look like different colors: the trace may have run onto a neighbor. Tap the stretch you mean.',
   'color.doubt.gloss': 'Strong reflections lie on it.',
   'color.action.white-reference': 'Hold white paper beside it in the same light and tap the paper in the photo.',
   'color.action.more-light': 'Put more light on it, evenly, and take the photo again.',

@@ -23,6 +23,8 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.doubt.light': 'El color de la luz es incierto en unos {degrees} grados.',
   'color.doubt.mixed-light': 'En esta foto se juntan dos clases de luz.',
   'color.doubt.uneven': 'Su color cambia a lo largo: suciedad, letras impresas o reflejos.',
+  'color.doubt.strays':
+    'Sus tramos parecen de colores distintos: el trazo puede haber pasado a un vecino. Toque el tramo que le interesa.',
   'color.doubt.gloss': 'Tiene reflejos fuertes.',
   'color.action.white-reference': 'Ponga papel blanco al lado, con la misma luz, y toque el papel en la foto.',
   'color.action.more-light': 'Dele más luz, pareja, y tome la foto otra vez.',
