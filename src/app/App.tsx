@@ -4,6 +4,9 @@ import { useHashLocation } from 'wouter/use-hash-location';
 import { FaultBoundary } from './parts/fault-boundary';
 import { HatchDefs } from './parts/hatch-defs';
 import { isJourney } from './routes';
+import { ColorsScreen } from './screens/help/colors-screen';
+import { HelpScreen } from './screens/help/help-screen';
+import { SheetScreen } from './screens/help/sheet-screen';
 import { JobGate } from './screens/job-gate';
 import { LimitsScreen } from './screens/limits/limits-screen';
 import { LostScreen } from './screens/lost-screen';
@@ -44,6 +47,15 @@ function Screens() {
     <Switch>
       <Route path="/">
         <StartScreen />
+      </Route>
+      <Route path="/help">
+        <HelpScreen />
+      </Route>
+      <Route path="/colors">
+        <ColorsScreen />
+      </Route>
+      <Route path="/sheet">
+        <SheetScreen />
       </Route>
       <Route path="/limits">
         <LimitsScreen />

@@ -7,7 +7,10 @@ const photo = (job: string, id: string): string => `/job/${e(job)}/photo/${e(id)
 
 export const to = {
   start: '/',
+  help: '/help',
   limits: '/limits',
+  colors: '/colors',
+  sheet: '/sheet',
   shoot: (journey: Journey, job?: string): string => (job ? `/job/${e(job)}/shoot/${journey}` : `/shoot/${journey}`),
   job: (job: string): string => `/job/${e(job)}`,
   record: (job: string): string => `/job/${e(job)}/record`,

@@ -6,6 +6,7 @@ import { roleWord } from '../text/names';
 import { percent } from '../text/numbers';
 import { t } from '../text/t';
 import { Cable } from './cable';
+import { ConductorHead } from './conductor-head';
 import { StandingMark } from './standing-mark';
 
 /** The conductors of a photo: what the outlines on the picture say, in words. */
@@ -13,13 +14,7 @@ export function ConductorTable({ bench, view }: { readonly bench: Workbench; rea
   return (
     <table className="conductors">
       <caption className="unseen">{t('screen.photo.table')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{t('screen.col.number')}</th>
-          <th scope="col">{t('screen.col.insulation')}</th>
-          <th scope="col">{t('screen.col.standing')}</th>
-        </tr>
-      </thead>
+      <ConductorHead says="screen.col.insulation" />
       <tbody>
         {view.conductors.map((conductor) => {
           const role = view.roleOf(conductor.id);

@@ -3,6 +3,7 @@ import { Route, Switch, useLocation } from 'wouter';
 import type { Job, JobPhoto } from '../../flow';
 import { stops } from '../../verify';
 import { Deck } from '../parts/deck';
+import { Guide } from '../parts/guide';
 import { HintBanner } from '../parts/hint-banner';
 import { JobBar } from '../parts/job-bar';
 import { ProblemNote } from '../parts/problem-note';
@@ -50,6 +51,7 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
         <PhotoPicture bench={bench} view={view} step={step} />
       </section>
       <main aria-busy={view.stale}>
+        <Guide job={job} photo={photo} step={step} />
         {view.problem && <ProblemNote problem={view.problem} />}
         <p className="thinking" role="status">
           {view.stale && !view.problem && t('screen.thinking')}

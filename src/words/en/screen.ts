@@ -59,7 +59,100 @@ export const SCREEN_WORDS = {
   'screen.offline.other-windows': 'Close the other windows of this tool first. A job may be open there.',
   'screen.offline.switch': 'Switch to the newer version',
 
-  'screen.limits.link': 'Limits',
+  'screen.help.link': 'Help',
+  'screen.help.title': 'How a job goes',
+  'screen.help.look': 'Look: photograph the conductors, close and evenly lit. White paper in the shot helps most.',
+  'screen.help.name': 'Name: each conductor gets the color names it can have. Where two are possible, both are shown.',
+  'screen.help.suspect': 'Suspect: the map says what each may be in which system, and why. It is a suspicion, no more.',
+  'screen.help.measure': 'Measure: the meter step asks for one reading after the other and says what to expect.',
+  'screen.help.prove': 'Prove: readings move a conductor from by color to metered, or to disputed. Nothing else does.',
+  'screen.help.keep': 'Keep: the record holds photo, colors, map and readings. Saved is said after it was read back.',
+  'screen.help.marks': 'What the marks mean',
+  'screen.help.by-color': 'Dashed line, eye: nothing has been measured. It may be anything.',
+  'screen.help.metered':
+    'Solid line, needle: every reading this role requires is in and agrees. It says nothing about being dead.',
+  'screen.help.disputed': 'Double line, crossed arrows: a reading contradicts. Stop and settle it before going on.',
+  'screen.help.letters':
+    'Letters in a frame (BK, RD, GY ...) are the color codes of IEC 60757. Each color also has its own hatch, so that no one needs to see the hue.',
+  'screen.help.photo.title': 'Using the photo',
+  'screen.help.photo.1': 'Touch a conductor to select it; touch bare picture where one was missed to trace it.',
+  'screen.help.photo.2': 'Pinch or use plus and minus to zoom. Hold the finger still for the loupe.',
+  'screen.help.photo.3':
+    'Draw: trace along one that a touch does not find. Split and Join mend lengths; every step can be undone.',
+  'screen.help.photo.4':
+    'Paper: touch white paper, a gray card or a tape roll in the shot, and every color is read again under that light.',
+  'screen.help.conductor.title': 'Reading this sheet',
+  'screen.help.conductor.1': 'The bars are shares of belief in each name, never certainty.',
+  'screen.help.conductor.2':
+    'The set below them holds the true name in 95 of 100 cases. Go by the set, not by the longest bar.',
+  'screen.help.conductor.3': 'You see it better than the camera? Say the color yourself at the end of this sheet.',
+  'screen.help.map.title': 'Reading the map',
+  'screen.help.map.1': 'Percentages tell what colors and company suggest. Without a reading none of it is proved.',
+  'screen.help.map.2': 'Systems share one picture at times; their percentages need not add up to 100.',
+  'screen.help.map.3': 'Enter what is posted at the panel under What you know of the site: it outranks every habit.',
+  'screen.help.map.4': 'An empty list of rules and risks does not mean that none is there.',
+  'screen.help.meter.title': 'How the checks work',
+  'screen.help.meter.1': 'The check asked for next tells the most for the least effort; any other can be picked below.',
+  'screen.help.meter.2':
+    'Type what the display shows. OL is a value too. A reading outside every band is asked about, not refused.',
+  'screen.help.meter.3':
+    'Metered needs every required reading. One that contradicts makes it disputed and lists what may explain it.',
+  'screen.help.meter.4':
+    'Undo takes back the last entry; Again replaces a reading and keeps the old one in the record.',
+  'screen.guide.label': 'Walk through a practice scene',
+  'screen.guide.first': 'First time here?',
+  'screen.guide.first-text':
+    'See the whole way on an invented scene. It takes a minute, and nothing has to be photographed.',
+  'screen.guide.start': 'Show me',
+  'screen.guide.at': '{at} of {of}.',
+  'screen.guide.map':
+    'This is the map: what each conductor may be, judged by color and company. All of it is a suspicion; see the dashed marks.',
+  'screen.guide.photo':
+    'Every outline carries the number of its row. Touch one to select it, touch an empty place to trace one that was missed.',
+  'screen.guide.conductor':
+    'One conductor: the names it may have, why there is doubt, and what would settle it. Your own word goes at the end.',
+  'screen.guide.meter':
+    'Proof begins here. Safety steps come first, then one reading after the other, each with the value to expect.',
+  'screen.guide.record':
+    'All of it is kept on this device and can be exported. Practice scenes stay marked as invented. Now try your own photo.',
+  'screen.guide.to-photo': 'See the photo',
+  'screen.guide.to-conductor': 'See one conductor',
+  'screen.guide.to-meter': 'See the checks',
+  'screen.guide.to-record': 'See the record',
+  'screen.guide.end': 'Done',
+  'screen.guide.close': 'Skip the rest',
+  'screen.colors.link': 'Color habits',
+  'screen.colors.title': 'Color habits and their sources',
+  'screen.colors.caution':
+    'What is usual or required somewhere, not what is connected here. Local codes and the legend at the panel go first.',
+  'screen.colors.count': '{count} {count:line|lines}',
+  'screen.colors.role': 'Role and system',
+  'screen.colors.looks': 'Looks like',
+  'screen.colors.bare': 'bare',
+  'screen.colors.distinctive': 'any distinctive color',
+  'screen.colors.rule': '{edition} {section}',
+  'screen.colors.local': 'Local: {place}',
+  'screen.colors.practice': 'Common practice',
+  'screen.colors.source': '{force} ({status}). Source: {source}',
+  'screen.colors.ask': 'Search',
+  'screen.sheet.link': 'Reference sheet',
+  'screen.sheet.title': 'Reference sheet to print',
+  'screen.sheet.how':
+    'Hold it beside the conductors, in the same light and without glare. In the photo press Paper, then touch the white field.',
+  'screen.sheet.size':
+    'Print at 100 % on plain white paper without optical brightener if you can get it; check the scale with a ruler.',
+  'screen.sheet.caution':
+    'Printed gray is not a calibrated reference: printers add a color cast. The white of the paper is the better one to touch. Paper conducts when wet; keep it out of the enclosure.',
+  'screen.sheet.label': 'The sheet as it is printed',
+  'screen.sheet.white': 'white: the paper',
+  'screen.sheet.gray': 'gray, not calibrated',
+  'screen.sheet.scale': 'Scale in centimeters and inches',
+  'screen.sheet.cm': 'cm',
+  'screen.sheet.inch': 'in',
+  'screen.sheet.foot':
+    'Hueproof reference sheet. Printed gray is not a calibrated reference. A hue is a hint; the meter is the proof.',
+  'screen.sheet.print': 'Print',
+
   'screen.limits.title': 'What this tool cannot know',
   'screen.limits.color':
     'Whether a conductor is what its color says. Anyone may have used any color; a hue is a habit, not a label.',

@@ -64,7 +64,109 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
     'Cierre antes las otras ventanas de esta herramienta. Puede haber un trabajo abierto allí.',
   'screen.offline.switch': 'Cambiar a la versión más nueva',
 
-  'screen.limits.link': 'Límites',
+  'screen.help.link': 'Ayuda',
+  'screen.help.title': 'Cómo va un trabajo',
+  'screen.help.look':
+    'Mire: fotografíe los conductores, de cerca y con luz pareja. Lo que más ayuda es papel blanco en la toma.',
+  'screen.help.name':
+    'Nombre: cada conductor recibe los nombres de color que puede tener. Donde son posibles dos, se muestran ambos.',
+  'screen.help.suspect':
+    'Sospeche: el mapa dice qué puede ser cada uno, en qué sistema y por qué. Es una sospecha, nada más.',
+  'screen.help.measure': 'Mida: el paso del medidor pide una lectura tras otra y dice qué esperar.',
+  'screen.help.prove':
+    'Pruebe: las lecturas pasan un conductor de por color a medido, o a en disputa. Nada más lo hace.',
+  'screen.help.keep':
+    'Conserve: el registro guarda foto, colores, mapa y lecturas. Dice guardado después de leerlo de vuelta.',
+  'screen.help.marks': 'Qué significan las marcas',
+  'screen.help.by-color': 'Línea discontinua, ojo: no se ha medido nada. Puede ser cualquier cosa.',
+  'screen.help.metered':
+    'Línea continua, aguja: están todas las lecturas que exige esta función y concuerdan. No dice que esté sin tensión.',
+  'screen.help.disputed':
+    'Línea doble, flechas cruzadas: una lectura contradice. Deténgase y resuélvalo antes de seguir.',
+  'screen.help.letters':
+    'Las letras en un marco (BK, RD, GY ...) son los códigos de color de IEC 60757. Cada color tiene además su propio rayado, para que nadie necesite ver el tono.',
+  'screen.help.photo.title': 'Usar la foto',
+  'screen.help.photo.1': 'Toque un conductor para elegirlo; toque donde falte uno para seguirlo.',
+  'screen.help.photo.2': 'Pellizque o use más y menos para acercar. Deje quieto el dedo para ver la lupa.',
+  'screen.help.photo.3':
+    'Dibujar: siga con el dedo uno que un toque no encuentra. Dividir y Unir corrigen tramos; todo se puede deshacer.',
+  'screen.help.photo.4':
+    'Papel: toque papel blanco, una tarjeta gris o un rollo de cinta en la toma, y todos los colores se leen de nuevo con esa luz.',
+  'screen.help.conductor.title': 'Leer esta hoja',
+  'screen.help.conductor.1': 'Las barras son partes de confianza en cada nombre, nunca certeza.',
+  'screen.help.conductor.2':
+    'El conjunto que sigue contiene el nombre verdadero en 95 de 100 casos. Guíese por el conjunto, no por la barra más larga.',
+  'screen.help.conductor.3': '¿Lo ve usted mejor que la cámara? Diga usted el color al final de esta hoja.',
+  'screen.help.map.title': 'Leer el mapa',
+  'screen.help.map.1':
+    'Los porcentajes dicen lo que sugieren los colores y la compañía. Sin una lectura, nada está probado.',
+  'screen.help.map.2': 'A veces varios sistemas comparten una foto; sus porcentajes no tienen que sumar 100.',
+  'screen.help.map.3':
+    'Anote lo que está indicado en el tablero en Lo que usted sabe del sitio: vale más que toda costumbre.',
+  'screen.help.map.4': 'Una lista vacía de reglas y riesgos no significa que no los haya.',
+  'screen.help.meter.title': 'Cómo funcionan las comprobaciones',
+  'screen.help.meter.1':
+    'La comprobación que se pide a continuación dice más con menos esfuerzo; abajo se puede elegir otra.',
+  'screen.help.meter.2':
+    'Teclee lo que muestra la pantalla. OL también es un valor. Una lectura fuera de toda banda se pregunta, no se rechaza.',
+  'screen.help.meter.3':
+    'Medido exige todas las lecturas requeridas. Una que contradiga lo pone en disputa y enumera qué puede explicarla.',
+  'screen.help.meter.4':
+    'Deshacer retira lo último anotado; Otra vez reemplaza una lectura y conserva la anterior en el registro.',
+  'screen.guide.label': 'Recorrido por una escena de práctica',
+  'screen.guide.first': '¿Primera vez aquí?',
+  'screen.guide.first-text':
+    'Vea todo el camino en una escena inventada. Toma un minuto y no hay que fotografiar nada.',
+  'screen.guide.start': 'Muéstreme',
+  'screen.guide.at': '{at} de {of}.',
+  'screen.guide.map':
+    'Este es el mapa: qué puede ser cada conductor, por su color y compañía. Todo es sospecha; vea las marcas discontinuas.',
+  'screen.guide.photo':
+    'Cada contorno lleva el número de su fila. Toque uno para elegirlo; toque un lugar vacío para seguir uno que faltó.',
+  'screen.guide.conductor':
+    'Un conductor: los nombres que puede tener, por qué hay duda y qué la resolvería. Su propia palabra va al final.',
+  'screen.guide.meter':
+    'Aquí empieza la prueba. Primero los pasos de seguridad; luego una lectura tras otra, cada una con el valor que se espera.',
+  'screen.guide.record':
+    'Todo se guarda en este equipo y se puede exportar. Las escenas de práctica quedan marcadas como inventadas. Ahora pruebe con su foto.',
+  'screen.guide.to-photo': 'Ver la foto',
+  'screen.guide.to-conductor': 'Ver un conductor',
+  'screen.guide.to-meter': 'Ver las comprobaciones',
+  'screen.guide.to-record': 'Ver el registro',
+  'screen.guide.end': 'Listo',
+  'screen.guide.close': 'Omitir el resto',
+  'screen.colors.link': 'Colores habituales',
+  'screen.colors.title': 'Colores habituales y sus fuentes',
+  'screen.colors.caution':
+    'Lo usual o exigido en algún lugar, no lo que está conectado aquí. Los códigos locales y la leyenda del tablero van primero.',
+  'screen.colors.count': '{count} {count:línea|líneas}',
+  'screen.colors.role': 'Función y sistema',
+  'screen.colors.looks': 'Aspecto',
+  'screen.colors.bare': 'desnudo',
+  'screen.colors.distinctive': 'cualquier color distintivo',
+  'screen.colors.rule': '{edition} {section}',
+  'screen.colors.local': 'Local: {place}',
+  'screen.colors.practice': 'Práctica común',
+  'screen.colors.source': '{force} ({status}). Fuente: {source}',
+  'screen.colors.ask': 'Buscar',
+  'screen.sheet.link': 'Hoja de referencia',
+  'screen.sheet.title': 'Hoja de referencia para imprimir',
+  'screen.sheet.how':
+    'Póngala junto a los conductores, con la misma luz y sin brillo. En la foto pulse Papel y toque el campo blanco.',
+  'screen.sheet.size':
+    'Imprima al 100 % en papel blanco común, si se consigue sin blanqueador óptico; compruebe la escala con una regla.',
+  'screen.sheet.caution':
+    'El gris impreso no es una referencia calibrada: las impresoras le agregan color. Es mejor tocar el blanco del papel. El papel conduce si está mojado; manténgalo fuera del gabinete.',
+  'screen.sheet.label': 'La hoja tal como se imprime',
+  'screen.sheet.white': 'blanco: el papel',
+  'screen.sheet.gray': 'gris, no calibrado',
+  'screen.sheet.scale': 'Escala en centímetros y pulgadas',
+  'screen.sheet.cm': 'cm',
+  'screen.sheet.inch': 'in',
+  'screen.sheet.foot':
+    'Hoja de referencia de Hueproof. El gris impreso no es una referencia calibrada. El color es un indicio; el medidor es la prueba.',
+  'screen.sheet.print': 'Imprimir',
+
   'screen.limits.title': 'Lo que esta herramienta no puede saber',
   'screen.limits.color':
     'Si un conductor es lo que su color dice. Cualquiera pudo usar cualquier color; un color es una costumbre, no una etiqueta.',

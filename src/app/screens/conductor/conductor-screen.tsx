@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { Cable } from '../../parts/cable';
+import { HelpFold } from '../../parts/help-fold';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { StandingMark } from '../../parts/standing-mark';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -30,6 +31,7 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
         <ScreenHeading>{t('screen.conductor.title', { label: view.labelOf(id) })}</ScreenHeading>
         <StandingMark standing={view.standingOf(id)} />
       </div>
+      <HelpFold on="conductor" />
       <RibbonPicture bench={bench} conductor={conductor} />
       {conductor.covering === 'bare' ? (
         <p className="big-cable">

@@ -1,3 +1,4 @@
+import { HelpFold } from '../../parts/help-fold';
 import { ScreenHeading } from '../../parts/screen-heading';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
@@ -16,6 +17,7 @@ export function MapScreen({ bench, view }: { readonly bench: Workbench; readonly
       <ScreenHeading>
         {t(bench.photo.readings.length > 0 ? 'screen.map.title-metered' : 'screen.map.title')}
       </ScreenHeading>
+      <HelpFold on="map" />
       <SystemList map={map} labelOf={view.labelOf} />
       <RoleTable bench={bench} view={view} />
       <FindingList findings={map.findings} labelOf={view.labelOf} />

@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import type { Assignment } from '../../../flow';
 import { Cable } from '../../parts/cable';
+import { ConductorHead } from '../../parts/conductor-head';
 import { StandingMark } from '../../parts/standing-mark';
 import { to } from '../../routes';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -16,13 +17,7 @@ export function RoleTable({ bench, view }: { readonly bench: Workbench; readonly
     <section aria-labelledby="role-table">
       <h2 id="role-table">{t('screen.map.roles')}</h2>
       <table className="conductors">
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.col.number')}</th>
-            <th scope="col">{t('screen.col.role')}</th>
-            <th scope="col">{t('screen.col.standing')}</th>
-          </tr>
-        </thead>
+        <ConductorHead says="screen.col.role" />
         <tbody>
           {view.conductors.map((c) => (
             <tr key={c.id} data-selected={c.id === bench.selected}>

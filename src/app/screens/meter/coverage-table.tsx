@@ -1,4 +1,5 @@
 import type { MeterPlan } from '../../../flow';
+import { ConductorHead } from '../../parts/conductor-head';
 import { StandingMark } from '../../parts/standing-mark';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord } from '../../text/names';
@@ -16,13 +17,7 @@ export function CoverageTable({ view, required: needs }: CoverageTableProps) {
     <section aria-labelledby="coverage">
       <h2 id="coverage">{t('screen.meter.coverage')}</h2>
       <table className="conductors">
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.col.number')}</th>
-            <th scope="col">{t('screen.col.claim')}</th>
-            <th scope="col">{t('screen.col.standing')}</th>
-          </tr>
-        </thead>
+        <ConductorHead says="screen.col.claim" />
         <tbody>
           {view.conductors.map((c) => {
             const required = needs?.[c.id]?.length ?? 0;

@@ -1,3 +1,4 @@
+import { HelpFold } from '../../parts/help-fold';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { mayLift, needsLifting } from '../../state/may-measure';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -29,14 +30,15 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
   const { plan, ready, stale } = meter.planState;
   return (
     <div className="stack">
-      <ScreenHeading>{t('screen.meter.title')}</ScreenHeading>
+      {/* Anew when the gate closes: the box that had the focus is gone, and the work begins at the top. */}
+      <ScreenHeading key={String(locked)}>{t('screen.meter.title')}</ScreenHeading>
       {plan.stops.map((stop) => (
         <p key={stop.code} className="note danger" role="alert">
           <strong>{t('screen.meter.stop')}</strong>
           {sayOf(stop, view.labelOf)}
         </p>
       ))}
-      <SafetyGate job={bench.job} locked={locked} />
+      {locked && <SafetyGate job={bench.job} locked />}
       {!locked && (
         <>
           <ChangeNote photo={bench.photo} view={view} />
@@ -47,8 +49,10 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           {meter.target && <Cautions />}
           {ready && !stale && !meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
+          <SafetyGate job={bench.job} locked={false} />
         </>
       )}
+      <HelpFold on="meter" />
       {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
       <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
       <PhasorPicture view={view} />

@@ -41,6 +41,10 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
         meter.enter();
       }}
     >
+      <p className="row">
+        <b>{t(`screen.function.${target.function}`)}</b>
+        {target.condition && <span className="condition">{t(`screen.condition.${target.condition}`)}</span>}
+      </p>
       {meter.check?.expected[0] && (
         <p>
           {t('screen.pad.expect', {

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import type { Job } from '../../../flow';
 import { useOpenJob } from '../../state/use-job';
 import { t } from '../../text/t';
@@ -7,17 +7,10 @@ import { SafetySteps } from './safety-steps';
 
 /** Before any reading: who measures, with what, and each safety step acknowledged by hand. */
 export function SafetyGate({ job, locked }: { readonly job: Job; readonly locked: boolean }) {
-  const summary = useRef<HTMLElement>(null);
-  const wasLocked = useRef(locked);
-  // The last step confirmed closes the fields; the focus would be lost with them.
-  useEffect(() => {
-    if (wasLocked.current && !locked) summary.current?.focus();
-    wasLocked.current = locked;
-  }, [locked]);
   if (locked) return <GateFields job={job} />;
   return (
     <details className="card">
-      <summary ref={summary}>{t('screen.safety.done', { by: job.by })}</summary>
+      <summary>{t('screen.safety.done', { by: job.by })}</summary>
       <GateFields job={job} />
     </details>
   );

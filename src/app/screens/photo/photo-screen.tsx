@@ -1,4 +1,5 @@
 import { ConductorTable } from '../../parts/conductor-table';
+import { HelpFold } from '../../parts/help-fold';
 import { ProblemNote } from '../../parts/problem-note';
 import { ScreenHeading } from '../../parts/screen-heading';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -20,6 +21,7 @@ export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readon
           </button>
         </ProblemNote>
       )}
+      <HelpFold on="photo" />
       <CaptureNote capture={capture} light={light} />
       {view.conductors.length === 0 ? (
         <p className="note">{t('screen.photo.none')}</p>

@@ -1,6 +1,7 @@
 import { useLocation } from 'wouter';
 import type { Job } from '../../../flow';
 import { Deck } from '../../parts/deck';
+import { Guide } from '../../parts/guide';
 import { HintBanner } from '../../parts/hint-banner';
 import { Icon } from '../../parts/icon';
 import { JobBar } from '../../parts/job-bar';
@@ -26,6 +27,7 @@ export function RecordScreen({ job }: { readonly job: Job }) {
         <HintBanner />
       </header>
       <main className="stack column">
+        <Guide job={job} photo={last} step="record" />
         <ScreenHeading>{t('screen.record.title')}</ScreenHeading>
         <SaveNote />
         <JobFields job={job} />

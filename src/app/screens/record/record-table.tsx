@@ -1,4 +1,5 @@
 import { Cable } from '../../parts/cable';
+import { ConductorHead } from '../../parts/conductor-head';
 import { StandingMark } from '../../parts/standing-mark';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord } from '../../text/names';
@@ -10,13 +11,7 @@ export function RecordTable({ view }: { readonly view: PhotoView }) {
   return (
     <table className="conductors">
       <caption className="unseen">{t('screen.photo.table')}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{t('screen.col.number')}</th>
-          <th scope="col">{t('screen.col.claim')}</th>
-          <th scope="col">{t('screen.col.standing')}</th>
-        </tr>
-      </thead>
+      <ConductorHead says="screen.col.claim" />
       <tbody>
         {view.conductors.map((c) => {
           const role = view.roleOf(c.id);

@@ -4,6 +4,7 @@ import { LanguageKey } from '../../parts/language-key';
 import { ThemeKey } from '../../parts/theme-key';
 import { type Journey, to } from '../../routes';
 import { t } from '../../text/t';
+import { FirstRun } from './first-run';
 import { ImportKey } from './import-key';
 import { OfflineNote } from './offline-note';
 import { RecentJobs } from './recent-jobs';
@@ -21,8 +22,8 @@ export function StartScreen() {
     <div className="page start">
       <header className="bar">
         <h1 className="bar-title wordmark">{t('screen.app')}</h1>
-        <Link className="key" href={to.limits}>
-          {t('screen.limits.link')}
+        <Link className="key" href={to.help}>
+          {t('screen.help.link')}
         </Link>
         <LanguageKey />
         <ThemeKey />
@@ -30,10 +31,11 @@ export function StartScreen() {
       <main className="stack">
         <p className="motto">{t('screen.motto')}</p>
         <p className="soft">{t('screen.start.what')}</p>
-        <OfflineNote />
+        <FirstRun />
         <RecentJobs />
         <SampleScenes />
         <ImportKey />
+        <OfflineNote />
       </main>
       <nav className="deck ways" aria-label={t('screen.start.ways')}>
         {WAYS.map(({ journey, icon, title, text }, i) => (

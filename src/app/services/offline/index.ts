@@ -10,7 +10,6 @@ const UNAVAILABLE: Offline = {
   news: () => NOWHERE,
   subscribe: () => () => {},
   switchToNewer: () => Promise.resolve(false),
-  close: () => {},
 };
 
 /** The tool's copy on this device, kept by the service worker of a built page. */

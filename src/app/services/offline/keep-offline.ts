@@ -9,8 +9,6 @@ import type { Offline, OfflineNews } from './types';
 export function keepOffline(script: string): Offline {
   const container = navigator.serviceWorker;
   const windows = openWindows(navigator.locks);
-  const closing = new AbortController();
-  const { signal } = closing;
   const listeners = new Set<() => void>();
   let news: OfflineNews = { stored: 'storing', newer: false };
   let registration: ServiceWorkerRegistration | undefined;
@@ -21,7 +19,7 @@ export function keepOffline(script: string): Offline {
   }
 
   function look(): void {
-    if (!registration || signal.aborted) return;
+    if (!registration) return;
     const { active, waiting, installing } = registration;
     // A worker is activated only after every file of its list was stored.
     if (active) tell({ stored: 'ready', newer: waiting !== null });
@@ -29,7 +27,7 @@ export function keepOffline(script: string): Offline {
   }
 
   function watch(worker: ServiceWorker | null): void {
-    worker?.addEventListener('statechange', look, { signal });
+    worker?.addEventListener('statechange', look);
   }
 
   async function register(): Promise<void> {
@@ -37,7 +35,7 @@ export function keepOffline(script: string): Offline {
       const found = await container.register(script);
       if (registration !== found) {
         registration = found;
-        found.addEventListener('updatefound', () => watch(found.installing), { signal });
+        found.addEventListener('updatefound', () => watch(found.installing));
         for (const worker of [found.installing, found.waiting, found.active]) watch(worker);
       }
       look();
@@ -50,8 +48,8 @@ export function keepOffline(script: string): Offline {
   const begin = (): void => void register();
   // After the page has loaded: storing 13 MB must not hold up the first screen.
   if (document.readyState === 'complete') begin();
-  else window.addEventListener('load', begin, { once: true, signal });
-  window.addEventListener('online', begin, { signal });
+  else window.addEventListener('load', begin, { once: true });
+  window.addEventListener('online', begin);
 
   return {
     news: () => news,
@@ -62,14 +60,9 @@ export function keepOffline(script: string): Offline {
     switchToNewer: async () => {
       const waiting = registration?.waiting;
       if (!waiting || (await windows.count()) > 1) return false;
-      container.addEventListener('controllerchange', () => location.reload(), { once: true, signal });
+      container.addEventListener('controllerchange', () => location.reload(), { once: true });
       waiting.postMessage({ type: 'SKIP_WAITING' });
       return true;
-    },
-    close: () => {
-      closing.abort();
-      listeners.clear();
-      windows.close();
     },
   };
 }

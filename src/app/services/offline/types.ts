@@ -21,6 +21,4 @@ export interface Offline {
    * another window of the tool is open: its job would lose the parts of the old version that it has not loaded yet.
    */
   readonly switchToNewer: () => Promise<boolean>;
-  /** Stops listening and lets go of its lock. */
-  readonly close: () => void;
 }

@@ -1,0 +1,35 @@
+import { CONVENTIONS, type Convention, type Jurisdiction } from '../../../identify';
+import { colorWord, roleWord, systemWord } from '../../text/names';
+import { t } from '../../text/t';
+
+/** Letters only: "marrón" is found by "marron", "GN-YE" by "gnye". */
+const plain = (text: string): string => text.normalize('NFD').replaceAll(/\p{M}/gu, '').toLowerCase();
+
+/** How one line of a convention may look, in words. */
+export const lookWords = (line: Convention): string[] =>
+  line.looks.map(({ color, stripe }) => {
+    const base = color === 'bare' ? t('screen.colors.bare') : colorWord(color);
+    if (!stripe) return base;
+    return t('screen.color.striped', {
+      color: base,
+      stripe: stripe === 'distinctive' ? t('screen.colors.distinctive') : colorWord(stripe),
+    });
+  });
+
+/** What a line rests on: the section of a code, a place, or habit. */
+export function forceWord({ force }: Convention): string {
+  if (force.kind === 'code rule') return t('screen.colors.rule', { section: force.section, edition: force.edition });
+  return force.kind === 'local' ? t('screen.colors.local', { place: force.place }) : t('screen.colors.practice');
+}
+
+/** Lines of one jurisdiction in which every word asked for occurs, in the language of the screen. */
+export function findConventions(jurisdiction: Jurisdiction, asked: string): Convention[] {
+  const words = plain(asked).split(/\s+/).filter(Boolean);
+  return CONVENTIONS.filter((line) => {
+    if (line.jurisdiction !== jurisdiction) return false;
+    const text = plain(
+      [systemWord(line.system), roleWord(line.role), ...lookWords(line), forceWord(line), line.source].join(' '),
+    );
+    return words.every((word) => text.includes(word));
+  });
+}
