@@ -1,4 +1,7 @@
-import type { Page } from '@playwright/test';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium, type Page } from '@playwright/test';
 import { expect, expectAccessible, passGate, readScene, step, test } from './app-page';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
@@ -28,8 +31,11 @@ for (const [name, viewport] of Object.entries(SIZES)) {
       await page.goto('./');
       await expect(page.getByRole('heading', { name: 'Practice scenes' })).toBeVisible();
       await expectFit(page);
-      await page.goto('./#/limits');
-      await expectFit(page);
+      for (const hash of ['#/limits', '#/help', '#/colors', '#/sheet']) {
+        await page.goto(`./${hash}`);
+        await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+        await expectFit(page);
+      }
       await page.goto('./#/shoot/map');
       await expect(page.getByRole('button', { name: 'Take photo' })).toBeEnabled();
       await expectFit(page);
@@ -58,13 +64,92 @@ test('a link that leads nowhere says so', async ({ page }) => {
   await expectFit(page);
 });
 
-test('320 pixels wide nothing is cut off', async ({ page }) => {
-  await page.setViewportSize({ width: 320, height: 640 });
-  await readScene(page);
+/** Keys that reach out of the window or of the deck that holds them. */
+const cutKeys = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('.deck .key, .steps a, .bar .key')]
+      .filter((e) => e.checkVisibility())
+      .filter((e) => {
+        const { left, right } = e.getBoundingClientRect();
+        return left < -0.5 || right > innerWidth + 0.5 || e.scrollWidth > e.clientWidth + 1;
+      })
+      .map((e) => `${e.textContent} ${e.getBoundingClientRect().right}`),
+  );
+
+async function expectNothingCut(page: Page): Promise<void> {
   for (const name of ['Photo', 'Map', 'Meter', 'Record'] as const) {
     await step(page, name).click();
     expect(await sidewaysScroll(page)).toBe(0);
+    expect(await cutKeys(page)).toEqual([]);
   }
+}
+
+test('320 pixels wide, and on its side, nothing is cut off', async ({ page }) => {
+  await page.setViewportSize({ width: 320, height: 640 });
+  await readScene(page);
+  await expectNothingCut(page);
+  await page.setViewportSize({ width: 844, height: 390 });
+  await expectNothingCut(page);
+  await page.goto('./#/colors');
+  await page.setViewportSize({ width: 320, height: 640 });
+  expect(await sidewaysScroll(page)).toBe(0);
+  expect(await cutKeys(page)).toEqual([]);
+});
+
+test('text twice as large: everything can still be reached', async () => {
+  // The reader's own text size is a setting of the browser, not of a page: a profile of its own has it.
+  const profile = await mkdtemp(join(tmpdir(), 'hueproof-profile-'));
+  await mkdir(join(profile, 'Default'));
+  const twice = { webkit: { webprefs: { default_font_size: 32, default_fixed_font_size: 26 } } };
+  await writeFile(join(profile, 'Default/Preferences'), JSON.stringify(twice));
+  const { executablePath, args } = test.info().project.use.launchOptions ?? {};
+  const { baseURL } = test.info().project.use;
+  const context = await chromium.launchPersistentContext(profile, {
+    ...(executablePath && { executablePath }),
+    ...(args && { args }),
+    ...(baseURL && { baseURL }),
+    viewport: { width: 390, height: 844 },
+    serviceWorkers: 'block',
+  });
+  const page = await context.newPage();
+  await page.goto('./');
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe('32px');
+  expect(await cutKeys(page)).toEqual([]);
+  await readScene(page);
+  await expectNothingCut(page);
+  await context.close();
+  await rm(profile, { recursive: true });
+});
+
+test('forced colors and reduced motion: every state is still told apart', async ({ page }) => {
+  await page.emulateMedia({ forcedColors: 'active', reducedMotion: 'reduce' });
+  await readScene(page);
+  await expectAccessible(page);
+  const borders = await page
+    .locator('.steps a')
+    .evaluateAll((all) => all.map((a) => [a.getAttribute('aria-current'), getComputedStyle(a).borderTopColor]));
+  const current = borders.filter(([is]) => is === 'page').map(([, color]) => color);
+  const others = borders.filter(([is]) => is !== 'page').map(([, color]) => color);
+  expect(current).toHaveLength(1);
+  expect(others).not.toContain(current[0]);
+});
+
+test('the sheet prints to scale, black on white, without the rest of the page', async ({ page }) => {
+  await page.addInitScript(() => localStorage.setItem('hueproof.theme', 'dark'));
+  await page.goto('./#/sheet');
+  await page.emulateMedia({ media: 'print' });
+  await page.setViewportSize({ width: 816, height: 1056 });
+  await expect(page.getByRole('button', { name: 'Print' })).toBeHidden();
+  const [ruler, patches] = await page.evaluate(() => {
+    const width = document.querySelector('.ruler')?.getBoundingClientRect().width ?? 0;
+    return [width, [...document.querySelectorAll('.sheet-patch')].map((p) => getComputedStyle(p).backgroundColor)];
+  });
+  // 156 mm of drawing hold 150 mm of scale and 3 mm on either side; CSS has 96 px to 25.4 mm.
+  expect(ruler).toBeCloseTo((156 / 25.4) * 96, 0);
+  expect(patches.slice(1)).toEqual(['rgb(186, 186, 186)', 'rgb(118, 118, 118)', 'rgb(64, 64, 64)']);
+  const pdf = await page.pdf({ format: 'Letter', printBackground: true });
+  // One page: a PDF counts its pages in its page tree.
+  expect(/\/Count (\d+)/.exec(pdf.toString('latin1'))?.[1]).toBe('1');
 });
 
 test('the picture can be used with the keyboard alone', async ({ page }) => {

@@ -18,6 +18,7 @@ export default defineConfig({
   timeout: 120_000,
   reporter: 'list',
   outputDir: '../../test-results',
+  snapshotPathTemplate: '{testDir}/golden/{arg}{ext}',
   use: {
     baseURL: `http://127.0.0.1:${PORT}/`,
     viewport: { width: 390, height: 844 },

@@ -14,7 +14,7 @@ export function JobBar({ job }: { readonly job: Job }) {
         <Icon name="back" />
       </Link>
       <p className="bar-title">
-        {job.title}
+        <span className="bar-name">{job.title}</span>
         {job.demo && <span className="invented">{t('screen.job.invented')}</span>}
       </p>
       <SaveMark />

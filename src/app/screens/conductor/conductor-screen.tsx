@@ -1,7 +1,6 @@
 import { useEffect } from 'react';
 import { Cable } from '../../parts/cable';
-import { HelpFold } from '../../parts/help-fold';
-import { ScreenHeading } from '../../parts/screen-heading';
+import { HelpHeading } from '../../parts/help-heading';
 import { StandingMark } from '../../parts/standing-mark';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
@@ -27,11 +26,9 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
   if (!conductor) return <LostScreen />;
   return (
     <div className="stack">
-      <div className="row spread">
-        <ScreenHeading>{t('screen.conductor.title', { label: view.labelOf(id) })}</ScreenHeading>
-        <StandingMark standing={view.standingOf(id)} />
-      </div>
-      <HelpFold on="conductor" />
+      <HelpHeading on="conductor" beside={<StandingMark standing={view.standingOf(id)} />}>
+        {t('screen.conductor.title', { label: view.labelOf(id) })}
+      </HelpHeading>
       <RibbonPicture bench={bench} conductor={conductor} />
       {conductor.covering === 'bare' ? (
         <p className="big-cable">

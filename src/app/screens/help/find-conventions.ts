@@ -1,4 +1,5 @@
-import { CONVENTIONS, type Convention, type Jurisdiction } from '../../../identify';
+import { ROLES } from '../../../flow';
+import { CONVENTIONS, type Convention, type Jurisdiction, SYSTEMS } from '../../../identify';
 import { colorWord, roleWord, systemWord } from '../../text/names';
 import { t } from '../../text/t';
 
@@ -22,6 +23,12 @@ export function forceWord({ force }: Convention): string {
   return force.kind === 'local' ? t('screen.colors.local', { place: force.place }) : t('screen.colors.practice');
 }
 
+const SYSTEM_ORDER = Object.keys(SYSTEMS);
+
+/** As a book would have them: system by system, and in each the ungrounded conductors first. */
+const inOrder = (a: Convention, b: Convention): number =>
+  SYSTEM_ORDER.indexOf(a.system) - SYSTEM_ORDER.indexOf(b.system) || ROLES.indexOf(a.role) - ROLES.indexOf(b.role);
+
 /** Lines of one jurisdiction in which every word asked for occurs, in the language of the screen. */
 export function findConventions(jurisdiction: Jurisdiction, asked: string): Convention[] {
   const words = plain(asked).split(/\s+/).filter(Boolean);
@@ -31,5 +38,5 @@ export function findConventions(jurisdiction: Jurisdiction, asked: string): Conv
       [systemWord(line.system), roleWord(line.role), ...lookWords(line), forceWord(line), line.source].join(' '),
     );
     return words.every((word) => text.includes(word));
-  });
+  }).sort(inOrder);
 }

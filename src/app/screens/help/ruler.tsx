@@ -43,10 +43,10 @@ export function Ruler() {
           )}
         </g>
       ))}
-      <text x={4.5} y={4} className="ruler-unit">
+      <text x={5} y={8.5} className="ruler-unit">
         {t('screen.sheet.cm')}
       </text>
-      <text x={4.5} y={20.5} className="ruler-unit">
+      <text x={5} y={15.8} className="ruler-unit">
         {t('screen.sheet.inch')}
       </text>
     </svg>

@@ -1,5 +1,4 @@
-import { HelpFold } from '../../parts/help-fold';
-import { ScreenHeading } from '../../parts/screen-heading';
+import { HelpHeading } from '../../parts/help-heading';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
@@ -14,10 +13,9 @@ export function MapScreen({ bench, view }: { readonly bench: Workbench; readonly
   const { map } = view;
   return (
     <div className="stack">
-      <ScreenHeading>
+      <HelpHeading on="map">
         {t(bench.photo.readings.length > 0 ? 'screen.map.title-metered' : 'screen.map.title')}
-      </ScreenHeading>
-      <HelpFold on="map" />
+      </HelpHeading>
       <SystemList map={map} labelOf={view.labelOf} />
       <RoleTable bench={bench} view={view} />
       <FindingList findings={map.findings} labelOf={view.labelOf} />

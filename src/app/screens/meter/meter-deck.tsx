@@ -38,5 +38,5 @@ export function MeterDeck({ meter, view, locked }: MeterDeckProps) {
       </>
     );
   }
-  return <NumberPad meter={meter} target={meter.target} />;
+  return <NumberPad meter={meter} target={meter.target} labelOf={view.labelOf} />;
 }

@@ -1,5 +1,4 @@
-import { HelpFold } from '../../parts/help-fold';
-import { ScreenHeading } from '../../parts/screen-heading';
+import { HelpHeading } from '../../parts/help-heading';
 import { mayLift, needsLifting } from '../../state/may-measure';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
@@ -31,7 +30,9 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
   return (
     <div className="stack">
       {/* Anew when the gate closes: the box that had the focus is gone, and the work begins at the top. */}
-      <ScreenHeading key={String(locked)}>{t('screen.meter.title')}</ScreenHeading>
+      <HelpHeading on="meter" key={String(locked)}>
+        {t('screen.meter.title')}
+      </HelpHeading>
       {plan.stops.map((stop) => (
         <p key={stop.code} className="note danger" role="alert">
           <strong>{t('screen.meter.stop')}</strong>
@@ -52,7 +53,6 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           <SafetyGate job={bench.job} locked={false} />
         </>
       )}
-      <HelpFold on="meter" />
       {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
       <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
       <PhasorPicture view={view} />

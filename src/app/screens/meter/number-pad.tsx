@@ -2,6 +2,7 @@ import { Icon } from '../../parts/icon';
 import { useOpenJob } from '../../state/use-job';
 import { expectedWord } from '../../text/expected-word';
 import { withSign } from '../../text/numbers';
+import { pointWord } from '../../text/point-word';
 import { t } from '../../text/t';
 import { entered, type PadKey, press } from './entry';
 import type { MeterState, Target } from './use-meter';
@@ -20,8 +21,14 @@ const UNITS = {
   'phase rotation': 'screen.unit.rotation',
 } as const;
 
+interface NumberPadProps {
+  readonly meter: MeterState;
+  readonly target: Target;
+  readonly labelOf: (conductor: string) => string;
+}
+
 /** Big keys for gloves: what the meter shows, its unit, OL, and undo. A keyboard types into the display. */
-export function NumberPad({ meter, target }: { readonly meter: MeterState; readonly target: Target }) {
+export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
   const { canUndo, undo } = useOpenJob();
   const { entry, setEntry } = meter;
   const rotation = target.function === 'phase rotation';
@@ -42,7 +49,8 @@ export function NumberPad({ meter, target }: { readonly meter: MeterState; reado
       }}
     >
       <p className="row">
-        <b>{t(`screen.function.${target.function}`)}</b>
+        <b>{t('screen.meter.between', { one: pointWord(target.from, labelOf), two: pointWord(target.to, labelOf) })}</b>
+        <span>{t(`screen.function.${target.function}`)}</span>
         {target.condition && <span className="condition">{t(`screen.condition.${target.condition}`)}</span>}
       </p>
       {meter.check?.expected[0] && (

@@ -1,7 +1,6 @@
 import { ConductorTable } from '../../parts/conductor-table';
-import { HelpFold } from '../../parts/help-fold';
+import { HelpHeading } from '../../parts/help-heading';
 import { ProblemNote } from '../../parts/problem-note';
-import { ScreenHeading } from '../../parts/screen-heading';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
@@ -13,7 +12,7 @@ export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readon
   const { capture, light } = bench.photo.findings;
   return (
     <div className="stack">
-      <ScreenHeading>{t('screen.photo.title', { count: view.conductors.length })}</ScreenHeading>
+      <HelpHeading on="photo">{t('screen.photo.title', { count: view.conductors.length })}</HelpHeading>
       {problem && (
         <ProblemNote problem={problem}>
           <button type="button" className="key" onClick={dismiss}>
@@ -21,7 +20,6 @@ export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readon
           </button>
         </ProblemNote>
       )}
-      <HelpFold on="photo" />
       <CaptureNote capture={capture} light={light} />
       {view.conductors.length === 0 ? (
         <p className="note">{t('screen.photo.none')}</p>

@@ -1,0 +1,89 @@
+import type { Locator, Page } from '@playwright/test';
+import { expect, READING, test } from './app-page';
+import { SCENE } from './scene';
+
+const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
+
+/** Counts the taps of a journey; choosing the file in the device's own chooser counts as one. */
+class Thumb {
+  taps = 0;
+  constructor(readonly page: Page) {}
+  async on(key: Locator): Promise<void> {
+    this.taps += 1;
+    await key.click();
+  }
+  async onFile(key: Locator): Promise<void> {
+    const chooser = this.page.waitForEvent('filechooser');
+    await this.on(key);
+    this.taps += 1;
+    await (await chooser).setFiles(SCENE.path);
+  }
+}
+
+const JOURNEYS = [
+  { way: 'Map a gutter or panel', first: { role: 'heading', name: 'Phase map, by color' } },
+  { way: 'Name one conductor', first: { role: 'heading', name: 'Color by the photo' } },
+  { way: 'Record a turnover', first: { role: 'heading', name: 'Record' } },
+] as const;
+
+for (const [size, viewport] of Object.entries(SIZES)) {
+  for (const theme of ['dark', 'sun'] as const) {
+    // Camera on the phone, file at the desk: each way of getting a photo in both themes.
+    test(`first useful answer within three taps: ${size}, ${theme}`, async ({ page }) => {
+      await page.setViewportSize(viewport);
+      await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
+      for (const { way, first } of JOURNEYS) {
+        await page.goto('./#/');
+        const thumb = new Thumb(page);
+        const start = Date.now();
+        await thumb.on(page.getByRole('link', { name: way }));
+        if (size === 'phone') {
+          await thumb.on(page.getByRole('button', { name: 'Take photo' }));
+          await thumb.on(page.getByRole('button', { name: 'Use this photo' }));
+        } else await thumb.onFile(page.getByRole('button', { name: 'Photo file' }));
+        await expect(page.getByRole(first.role, { name: first.name, exact: true })).toBeVisible(READING);
+        const seconds = ((Date.now() - start) / 1000).toFixed(1);
+        console.log(`${size}, ${theme}, ${way}: ${thumb.taps} taps, ${seconds} s`);
+        expect(thumb.taps).toBeLessThanOrEqual(3);
+      }
+    });
+  }
+}
+
+test('the first walk explains itself on a practice scene in under a minute', async ({ page }) => {
+  await page.goto('./');
+  const start = Date.now();
+  await page.getByRole('button', { name: 'Show me' }).click();
+  const notes = page.getByRole('complementary', { name: 'Walk through a practice scene' });
+  let words = 0;
+  for (const next of ['See the photo', 'See one conductor', 'See the checks', 'See the record', 'Done']) {
+    await expect(notes).toBeVisible(READING);
+    words += ((await notes.locator('p').textContent()) ?? '').split(/\s+/).length;
+    await notes.getByRole('link', { name: next }).click();
+  }
+  await expect(page.getByRole('heading', { name: 'Practice scenes' })).toBeVisible();
+  // Offered once: whoever walked it to the end is not asked again.
+  await expect(page.getByRole('button', { name: 'Show me' })).toHaveCount(0);
+  const seconds = (Date.now() - start) / 1000;
+  // 238 words a minute is the mean silent reading rate of adults (Brysbaert 2019).
+  const reading = (words / 238) * 60;
+  console.log(`first walk: ${words} words (${reading.toFixed(0)} s to read), ${seconds.toFixed(1)} s of machine`);
+  expect(reading).toBeLessThan(45);
+});
+
+test('Spanish by the browser: the way to the map, and back to English by a key', async ({ browser }) => {
+  const context = await browser.newContext({ locale: 'es-ES', permissions: ['camera'], serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.goto('./');
+  await expect(page.locator('html')).toHaveAttribute('lang', 'es-ES');
+  await page.getByRole('link', { name: 'Mapa de canaleta o tablero' }).click();
+  await page.getByRole('button', { name: 'Tomar foto' }).click();
+  await page.getByRole('button', { name: 'Usar esta foto' }).click();
+  await expect(page.getByRole('heading', { name: 'Mapa de fases, por color' })).toBeVisible(READING);
+  await page.goto('./#/');
+  await page.getByRole('button', { name: 'English' }).click();
+  await expect(page.getByRole('link', { name: 'Map a gutter or panel' })).toBeVisible();
+  await page.reload();
+  await expect(page.locator('html')).toHaveAttribute('lang', 'en');
+  await context.close();
+});

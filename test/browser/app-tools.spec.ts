@@ -1,0 +1,107 @@
+import type { Page } from '@playwright/test';
+import { expect, READING, readScene, step, test } from './app-page';
+import { placeOf, SCENE_POINTS } from './scene-points';
+
+const rows = (page: Page) => page.getByRole('table', { name: 'Conductors in this photo' }).getByRole('row');
+
+async function openPhoto(page: Page): Promise<number> {
+  await readScene(page);
+  await step(page, 'Photo').click();
+  await expect(page.getByRole('heading', { name: 'Conductors found' })).toBeVisible();
+  return await rows(page).count();
+}
+
+/** Number of the row that a touch at this place selects. */
+async function selectAt(page: Page, at: readonly [number, number]): Promise<string> {
+  await page.mouse.click(...(await placeOf(page, at)));
+  const tag = page.locator('.trace-tag[data-selected=true] text');
+  await expect(tag).toBeVisible(READING);
+  return (await tag.textContent()) ?? '';
+}
+
+test('a known color touched in the shot reads every color again, and can be undone', async ({ page }) => {
+  await openPhoto(page);
+  await page.getByRole('button', { name: 'Paper' }).click();
+  await page.mouse.click(...(await placeOf(page, SCENE_POINTS.blue)));
+  await page.getByRole('button', { name: 'Known color' }).click();
+  await page.getByLabel('Which color is it for sure?').selectOption('blue');
+  await expect(page.getByText('Light read from what you touched')).toBeVisible(READING);
+  await page.getByRole('button', { name: 'Paper' }).click();
+  await expect(page.getByRole('button', { name: 'Forget references (1)' })).toBeVisible();
+  await page.getByRole('button', { name: 'Cancel' }).click();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByText('Light guessed from the scene')).toBeVisible();
+});
+
+test('a conductor split in two is joined again, and each step can be undone', async ({ page }) => {
+  const before = await openPhoto(page);
+  const [left, right] = SCENE_POINTS.blackEnds;
+  const middle: readonly [number, number] = [(left[0] + right[0]) / 2, (left[1] + right[1]) / 2 + 12];
+  await selectAt(page, left);
+  await page.getByRole('button', { name: 'Split' }).click();
+  await page.mouse.click(...(await placeOf(page, middle)));
+  await expect(rows(page)).toHaveCount(before + 1, READING);
+  await selectAt(page, left);
+  await page.getByRole('button', { name: 'Join' }).click();
+  await page.mouse.click(...(await placeOf(page, right)));
+  await expect(rows(page)).toHaveCount(before, READING);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(rows(page)).toHaveCount(before + 1);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(rows(page)).toHaveCount(before);
+});
+
+test('a stroke drawn along a discarded conductor traces it again', async ({ page }) => {
+  const before = await openPhoto(page);
+  const [left, right] = SCENE_POINTS.blackEnds;
+  await selectAt(page, left);
+  await page.getByRole('button', { name: 'Discard' }).click();
+  await expect(rows(page)).toHaveCount(before - 1);
+  await page.getByRole('button', { name: 'Draw' }).click();
+  const trace = page.getByRole('button', { name: 'Trace it' });
+  await expect(trace).toBeDisabled();
+  await page.mouse.move(...(await placeOf(page, left)));
+  await page.mouse.down();
+  const [x, y] = await placeOf(page, right);
+  await page.mouse.move(x, y, { steps: 12 });
+  await page.mouse.up();
+  await expect(page.locator('.stroke')).toBeVisible();
+  await trace.click();
+  await expect(rows(page)).toHaveCount(before, READING);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(rows(page)).toHaveCount(before - 1);
+});
+
+/** Asked of the track since the page opened; Chromium's fake camera has no torch, so the track is given one here. */
+const asked = (page: Page): Promise<readonly boolean[]> =>
+  page.evaluate(() => (globalThis as unknown as { torchAsked: readonly boolean[] }).torchAsked);
+
+test('the torch key turns a camera torch on and off', async ({ page }) => {
+  await page.addInitScript(() => {
+    const wanted: boolean[] = [];
+    Object.assign(globalThis, { torchAsked: wanted });
+    const track = MediaStreamTrack.prototype;
+    const { getCapabilities, applyConstraints } = track;
+    track.getCapabilities = function (this: MediaStreamTrack) {
+      return { ...getCapabilities.call(this), torch: true } as MediaTrackCapabilities;
+    };
+    track.applyConstraints = async function (this: MediaStreamTrack, constraints?: MediaTrackConstraints) {
+      const torch = (constraints?.advanced?.[0] as { torch?: boolean } | undefined)?.torch;
+      if (torch === undefined) return await applyConstraints.call(this, constraints);
+      wanted.push(torch);
+      return undefined;
+    };
+  });
+  await page.goto('./#/shoot/map');
+  const torch = page.getByRole('button', { name: 'Torch', exact: true });
+  await torch.click();
+  await expect(torch).toHaveAttribute('aria-pressed', 'true');
+  await torch.click();
+  await expect(torch).toHaveAttribute('aria-pressed', 'false');
+  expect(await asked(page)).toEqual([true, false]);
+});
+
+test('a camera without a torch says so and its key does nothing (twin)', async ({ page }) => {
+  await page.goto('./#/shoot/map');
+  await expect(page.getByRole('button', { name: 'No torch' })).toBeDisabled();
+});
