@@ -7,7 +7,8 @@ import {
   Problem,
   type SiteKnowledge,
 } from '../flow';
-import type { Answers, Call, Picture, Reply, Request } from './protocol';
+import type { Glance } from './glance';
+import type { Answers, Call, CameraFrame, Picture, Reply, Request } from './protocol';
 
 /** A photo to be read. `id` tells photos apart so that the open one is not read twice. */
 export interface PhotoSource {
@@ -40,6 +41,11 @@ export interface InspectClient {
   ): Promise<readonly NamedConductor[]>;
   /** The conductor straightened and enlarged. */
   ribbon(photo: PhotoSource, conductor: Conductor, options?: InspectOptions): Promise<Picture>;
+  /**
+   * A quick look at a frame of the live view, whose bitmaps are taken over and closed, whatever happens. Does not
+   * disturb the open photo; a cancelled glance is not waited for, and ends nothing.
+   */
+  glance(frame: CameraFrame): Promise<Glance>;
   /** Ends the worker and gives its memory back. The client can be used again. */
   dispose(): void;
 }
@@ -106,7 +112,7 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
       const answer = await new Promise<Answers[keyof Answers]>((resolve, reject) => {
         pending.set(id, { resolve, reject, onStage });
         const request: Request = { id, call };
-        running.postMessage(request, 'bytes' in call ? [call.bytes] : []);
+        running.postMessage(request, transferred(call));
       });
       return answer as Answers[D];
     } finally {
@@ -149,11 +155,17 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
       onPhoto(photo, options, () => ask({ do: 'reread', references, conductors }, options)),
     ribbon: (photo, conductor, options = {}) =>
       onPhoto(photo, options, () => ask({ do: 'ribbon', conductor }, options)),
+    glance: (frame) => inTurn(() => ask({ do: 'glance', frame }, {})),
     dispose: () => {
       clearTimeout(idle);
       end(new Problem('cancelled'));
     },
   };
+}
+
+function transferred(call: Call): Transferable[] {
+  if (call.do === 'open') return [call.bytes];
+  return call.do === 'glance' ? [call.frame.whole, call.frame.detail] : [];
 }
 
 function defaultWorker(): Worker {

@@ -4,5 +4,6 @@ export {
   type InspectOptions,
   type PhotoSource,
 } from './client.browser';
-export type { Picture } from './protocol';
+export type { Glance } from './glance';
+export type { CameraFrame, Picture } from './protocol';
 export { type InspectRequest, NOTHING_KNOWN, type OnStage, type Probe, STAGES, type Stage } from './stages';

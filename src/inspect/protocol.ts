@@ -8,6 +8,7 @@ import type {
   ProblemKind,
   SiteKnowledge,
 } from '../flow';
+import type { Glance } from './glance';
 import type { Stage } from './stages';
 
 /** What the page may ask of the worker. One call at a time; the photo is the one last opened. */
@@ -16,7 +17,17 @@ export type Call =
   | { readonly do: 'trace'; readonly at: Point }
   | { readonly do: 'traceStroke'; readonly stroke: readonly Point[] }
   | { readonly do: 'reread'; readonly references: readonly ColorReference[]; readonly conductors: readonly Conductor[] }
-  | { readonly do: 'ribbon'; readonly conductor: Conductor };
+  | { readonly do: 'ribbon'; readonly conductor: Conductor }
+  | { readonly do: 'glance'; readonly frame: CameraFrame };
+
+/** A frame of the live view: the whole of it small, its middle at working size. Whoever receives the bitmaps closes them. */
+export interface CameraFrame {
+  readonly whole: ImageBitmap;
+  readonly detail: ImageBitmap;
+  /** Size of the frame itself, pixels. */
+  readonly width: number;
+  readonly height: number;
+}
 
 /** A picture ready for a canvas: RGBA, 8 bits, sRGB. */
 export interface Picture {
@@ -32,6 +43,7 @@ export interface Answers {
   readonly traceStroke: NamedConductor | null;
   readonly reread: readonly NamedConductor[];
   readonly ribbon: Picture;
+  readonly glance: Glance;
 }
 
 export type Request = { readonly id: number; readonly call: Call };

@@ -3,4 +3,5 @@ import { loadNetworkInBrowser } from '../vision/network/network.browser';
 import { bestSegmenter } from './best-segmenter';
 
 /** The best segmenter that runs in this browser. */
-export const openSegmenter = (): Promise<Segmenter> => bestSegmenter(loadNetworkInBrowser, createClassicalSegmenter);
+export const openSegmenter = (): Promise<Segmenter> =>
+  bestSegmenter(() => loadNetworkInBrowser(), createClassicalSegmenter);

@@ -2,6 +2,8 @@
 import { Problem } from '../flow';
 import { decodePhoto } from '../photo/decode.browser';
 import type { Segmenter } from '../vision';
+import { rastersOf } from './bitmap-raster';
+import { glanceAt } from './glance';
 import { OpenPhoto } from './open-photo';
 import type { Answers, Call, Reply, Request } from './protocol';
 import { ribbonPicture } from './ribbon-picture';
@@ -43,6 +45,12 @@ async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]>
       onStage: (stage, share) => reply({ id, stage, share }),
     });
     return photo.findings;
+  }
+  if (call.do === 'glance') {
+    const { width, height } = call.frame;
+    const frame = { width, height, ...rastersOf(call.frame) };
+    segmenter ??= openSegmenter();
+    return glanceAt(frame, await segmenter);
   }
   if (!photo) throw new Problem('engine failed');
   switch (call.do) {

@@ -1,7 +1,8 @@
 import { COLOR_NAMES, type Conductor, type Point, type Raster, type Ribbon } from '../flow';
 import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
-import { nameCrossings, type TracedConductor, toConductor } from './trace/conductor';
+import { type TracedConductor, toConductor } from './trace/conductor';
+import { withCrossings } from './trace/crossings';
 import { type Field, inField, makeField } from './trace/field';
 import { summarize, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
@@ -28,10 +29,12 @@ export const makeTraceable = (raster: Raster, planes: Segmentation): Traceable =
 export function findConductors({ field }: Traceable): TracedConductor[] {
   const linked = linkTraces(pruneTraces(field, traceAll(field, 2000)));
   const long = linked.filter(({ trace }) => trace.lengthPx >= field.shortest * 2 * trace.halfWidth);
-  const conductors = long
-    .map(({ trace, linkProbability }) => toConductor(field, trace, 'found', linkProbability))
-    .filter(({ conductor }) => conductor.presence >= LEAST_PRESENCE);
-  return nameCrossings(uniquely(conductors.slice(0, MOST)));
+  const found = long
+    .map(({ trace, linkProbability }) => ({ traced: toConductor(field, trace, 'found'), linkProbability }))
+    .filter(({ traced }) => traced.conductor.presence >= LEAST_PRESENCE)
+    .slice(0, MOST);
+  const unique = uniquely(found.map((one) => one.traced));
+  return withCrossings(unique, new Map(unique.map((one, k) => [one, found[k]!.linkProbability])));
 }
 
 /** Ids are made of places; two traces through the same three places get a counter. */
@@ -48,13 +51,13 @@ function uniquely(traced: readonly TracedConductor[]): TracedConductor[] {
 /** The conductor under a point, or undefined where the point lies outside the picture. */
 export function traceTap({ field }: Traceable, at: Point): TracedConductor | undefined {
   const trace = traceAtPoint(field, at);
-  return trace && toConductor(field, trace, 'tapped', 1);
+  return trace && toConductor(field, trace, 'tapped');
 }
 
 /** The conductor along a drawn stroke, or undefined where fewer than two of its points lie in the picture. */
 export function traceStroke({ field }: Traceable, stroke: readonly Point[]): TracedConductor | undefined {
   const trace = traceAlong(field, stroke);
-  return trace && toConductor(field, trace, 'drawn', 1);
+  return trace && toConductor(field, trace, 'drawn');
 }
 
 /** Ribbon of a whole conductor. */

@@ -30,6 +30,11 @@ export interface Segmenter {
   readonly name: string;
   /** Rejects with Problem 'cancelled' when the signal fires, 'engine failed' when it cannot finish. */
   segment(raster: Raster, signal?: AbortSignal, onProgress?: (share: number) => void): Promise<Segmentation>;
+  /**
+   * A quick, coarse look for the live view: a third of a bare run at 512 px at most. Thin conductors are not seen.
+   * Absent where the segmenter cannot be that quick.
+   */
+  readonly glance?: (raster: Raster) => Promise<Segmentation>;
   /** Gives back everything it holds; the segmenter can't be used afterwards. */
   dispose(): void;
 }

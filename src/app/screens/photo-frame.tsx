@@ -77,7 +77,7 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
         </Switch>
       </main>
       <Deck>
-        {step === 'photo' && <PhotoDeck bench={bench} />}
+        {step === 'photo' && <PhotoDeck bench={bench} view={view} />}
         {step === 'conductor' && <ConductorDeck bench={bench} view={view} />}
         {step === 'map' && <MapDeck next={to.meter(job.id, photo.id)} />}
         {step === 'meter' && <MeterDeck meter={meter} view={view} locked={padLocked} />}

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'react';
 import { type ColorReference, type Job, type JobPhoto, type NamedConductor, type Point, Problem } from '../../flow';
 import type { InspectOptions, PhotoSource } from '../../inspect';
+import { type CrossingChoice, crossingChoices, flipCrossing } from '../geometry/flip';
 import { joinConductors } from '../geometry/join';
 import { splitConductor } from '../geometry/split';
 import type { Size } from '../geometry/view';
@@ -33,6 +34,10 @@ export interface Workbench {
   readonly traceStroke: () => void;
   readonly setReferences: (references: readonly ColorReference[]) => void;
   readonly discard: (conductor: string) => void;
+  /** Crossings of the selected conductor, least sure first. */
+  readonly crossings: readonly CrossingChoice[];
+  /** The selected conductor and the one it meets there go on as the other did; both are read again. */
+  readonly flip: (choice: CrossingChoice) => void;
 }
 
 /** Everything that can be done to one photo by touch. Each change is one undoable edit. */
@@ -87,6 +92,16 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
     if (other && other.id !== second.id) replaceReread([other.id, second.id], [joinConductors(other, second)]);
   };
 
+  const crossings = useMemo(() => {
+    const whole = conductors.find((c) => c.id === selected);
+    return whole ? crossingChoices(whole, conductors) : [];
+  }, [conductors, selected]);
+  const flip = ({ at, other }: CrossingChoice): void => {
+    const whole = conductors.find((c) => c.id === selected);
+    const made = whole && flipCrossing(whole, other, at);
+    if (made) replaceReread([whole.id, other.id], made);
+  };
+
   const touch = (at: Point, conductor: NamedConductor | null): void => {
     const whole = conductors.find((c) => c.id === selected);
     if (mode === 'reference') setPendingReference(at);
@@ -125,5 +140,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
         setMode('look');
       }),
     discard: (conductor) => replace([conductor], []),
+    crossings,
+    flip,
   };
 }

@@ -62,12 +62,18 @@ const tenth = (value: number): number => Math.round(value * 10) / 10;
 /**
  * Is this photo fit for reading colors, and what should be done about it? Pure: pixels and facts in, words out.
  * Without a light estimate the light is taken as neutral and no cast is reported. A picture with too few edges
- * to judge its focus gets `blurPx` 0 and no word about blur.
+ * to judge its focus gets `blurPx` 0 and no word about blur. Blur and noise are measured in `detail`: a piece at
+ * working size where `raster` is a smaller copy of the whole (live view).
  */
-export function captureVerdict(raster: Raster, facts: PhotoFacts, light?: LightEstimate): CaptureVerdict {
-  const plane = luma(raster);
-  const noise = noiseLevel(plane, raster.width, raster.height);
-  const spread = edgeSpread(plane, raster.width, raster.height, noise);
+export function captureVerdict(
+  raster: Raster,
+  facts: PhotoFacts,
+  light?: LightEstimate,
+  detail: Raster = raster,
+): CaptureVerdict {
+  const plane = luma(detail);
+  const noise = noiseLevel(plane, detail.width, detail.height);
+  const spread = edgeSpread(plane, detail.width, detail.height, noise);
   const mean = light?.mean ?? [1, 1, 1];
   const measures: CaptureMeasures = {
     blurPx: Number.isNaN(spread) ? 0 : spread,

@@ -1,4 +1,4 @@
-import { ready, setBackend } from '@tensorflow/tfjs-core';
+import { findBackend, ready, removeBackend, setBackend } from '@tensorflow/tfjs-core';
 import { Problem } from '../../flow';
 import type { Segmenter } from '../segmenter';
 import { Graph } from './graph';
@@ -9,6 +9,11 @@ import { selfTestError } from './self-test';
 /** A way to compute. `register` makes the backend known to tfjs and may fail where it can't run. */
 export interface BackendChoice {
   readonly name: string;
+  /**
+   * Most milliseconds that the test picture may take once everything is warm; absent: any time will do. A graphics
+   * processor takes a few; one that a driver only imitates takes longer than wasm and must not be chosen.
+   */
+  readonly mostWarmMs?: number;
   register(): Promise<void>;
 }
 
@@ -36,14 +41,26 @@ export async function loadNetwork(
       await ready();
       graph = new Graph(manifest, bytes);
       const error = await selfTestError(graph);
-      if (error <= manifest.selfTest.tolerance) return createNetworkSegmenter(graph);
-      reasons.push(`${choice.name}: off by ${error}`);
+      const slow = error <= manifest.selfTest.tolerance && (await tooSlow(graph, choice.mostWarmMs));
+      if (error <= manifest.selfTest.tolerance && !slow) return createNetworkSegmenter(graph, choice.name);
+      reasons.push(slow ? `${choice.name}: takes ${slow} ms` : `${choice.name}: off by ${error}`);
     } catch (cause) {
       reasons.push(`${choice.name}: ${String(cause)}`);
     }
     graph?.dispose();
+    // Gives back the context and memory of a backend that is not going to be used.
+    if (findBackend(choice.name)) removeBackend(choice.name);
   }
   throw new Problem('engine unavailable', undefined, new Error(reasons.join('; ')));
+}
+
+/** Milliseconds of a second run over the test picture where they are too many, else undefined. */
+async function tooSlow(graph: Graph, most: number | undefined): Promise<number | undefined> {
+  if (most === undefined) return undefined;
+  const start = performance.now();
+  await selfTestError(graph);
+  const took = performance.now() - start;
+  return took > most ? Math.round(took) : undefined;
 }
 
 async function sha256(bytes: ArrayBuffer): Promise<string> {

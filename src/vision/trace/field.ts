@@ -19,7 +19,7 @@ export interface Field {
 }
 
 /** A learned probability means what it says; strips are everywhere, so a strip must be clear. */
-const LEARNED = { least: 0.2, seed: 0.35, shortest: 1.5 };
+const LEARNED = { least: 0.2, seed: 0.35, shortest: 1.2 };
 const STRIPS = { least: 0.35, seed: 0.6, shortest: 4 };
 
 export function makeField(planes: Segmentation, raster: Raster): Field {

@@ -14,7 +14,7 @@ export interface Trace {
 }
 
 const SEED_STRIDE = 3;
-const SHORTEST_PX = 10;
+const SHORTEST_PX = 7;
 
 /** Which trace each pixel belongs to (0 none) and which way it runs there. */
 class Ownership {

@@ -30,8 +30,22 @@ export function roundness(field: Field, trace: Trace): number {
   return count ? sum / count : 0;
 }
 
+/**
+ * How far the widths measured along a trace are from those that the segmenter gives there: median difference of
+ * logarithms, 0 where they agree. A trace that strays over several things is measured too wide.
+ */
+export function widthDisagreement(field: Field, trace: Trace): number {
+  const offs: number[] = [];
+  for (const p of trace.points) {
+    if (!p.seen || !inField(field, p.at[0], p.at[1])) continue;
+    const given = field.planes.halfWidth[indexAt(field, p.at[0], p.at[1])]!;
+    if (given > 0) offs.push(Math.abs(Math.log(p.halfWidth / given)));
+  }
+  return offs.sort((a, b) => a - b)[offs.length >> 1] ?? 0;
+}
+
 /** Share of a trace's steps that are seen: a row of marks is mostly gaps, a conductor mostly seen. */
-const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).length / trace.points.length;
+export const seenShare = (trace: Trace): number => trace.points.filter((p) => p.seen).length / trace.points.length;
 
 /**
  * Probability that a trace is a conductor; nothing is offered below 0.5. Where the segmentation has learned what

@@ -1,6 +1,6 @@
 import { type Field, indexAt, inField } from './field';
 import type { Trace } from './instances';
-import { presenceOf } from './presence';
+import { presenceOf, seenShare, widthDisagreement } from './presence';
 
 /** A trace is part of another when this share of it lies inside or hugs it. */
 const INSIDE_SHARE = 0.5;
@@ -14,9 +14,7 @@ const NARROWER = 1.15;
  */
 export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
   // Presence squared: a wide flat gap between two conductors must not swallow them.
-  const worth = new Map(
-    traces.map((t) => [t, t.lengthPx * t.halfWidth ** 0.25 * t.wire * presenceOf(field, t) ** 2] as const),
-  );
+  const worth = new Map(traces.map((t) => [t, worthOf(field, t)] as const));
   const ordered = [...traces].sort((a, b) => worth.get(b)! - worth.get(a)!);
   const cover = new Float32Array(field.width * field.height);
   const kept: Trace[] = [];
@@ -31,6 +29,13 @@ export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
     for (const p of seen) stamp(field, cover, p.at[0], p.at[1], p.halfWidth);
   }
   return kept;
+}
+
+function worthOf(field: Field, trace: Trace): number {
+  const worth = trace.lengthPx * trace.halfWidth ** 0.25 * trace.wire * presenceOf(field, trace) ** 2;
+  if (!field.planes.learned) return worth;
+  // A long trace over gaps and several bodies must not swallow the true one of the right width.
+  return worth * seenShare(trace) * Math.exp(-3 * widthDisagreement(field, trace));
 }
 
 function stamp(field: Field, cover: Float32Array, x: number, y: number, halfWidth: number): void {

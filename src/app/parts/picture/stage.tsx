@@ -4,6 +4,7 @@ import { conductorAt } from '../../geometry/hit';
 import { pan, type Size, toPicture, toWindow, wholeView, zoomAt } from '../../geometry/view';
 import { t } from '../../text/t';
 import { Icon } from '../icon';
+import { CrossingMarks } from './crossing-marks';
 import { Loupe } from './loupe';
 import { Pixels } from './pixels';
 import { StrokeLine } from './stroke-line';
@@ -17,7 +18,7 @@ import { useView } from './use-view';
 import { useWheelZoom } from './use-wheel-zoom';
 
 /** What a touch on the picture means. */
-export type PictureMode = 'look' | 'draw' | 'reference' | 'split' | 'join';
+export type PictureMode = 'look' | 'draw' | 'reference' | 'split' | 'join' | 'crossing';
 
 interface StageProps {
   readonly bytes: Blob | null | undefined;
@@ -28,6 +29,8 @@ interface StageProps {
   readonly outlines: boolean;
   readonly mode: PictureMode;
   readonly stroke: readonly Point[];
+  /** Numbered places, in the order of the keys that speak of them. */
+  readonly crossings: readonly Point[];
   readonly standingOf: (conductor: string) => Standing;
   readonly labelOf: (conductor: string) => string;
   /** A place of the picture was touched; `conductor` lies there, if any. Picture pixels. */
@@ -104,6 +107,7 @@ export function Stage(props: StageProps) {
               <path key={`${r.at[0]}-${r.at[1]}`} className="reference-mark" d={`M${x - 9} ${y - 9}h18v18h-18z`} />
             );
           })}
+          <CrossingMarks places={props.crossings} view={view} />
           <StrokeLine stroke={stroke} view={view} />
           {crosshair && (
             <path

@@ -8,6 +8,7 @@ import { t } from '../../text/t';
 import { LostScreen } from '../lost-screen';
 import { Candidates } from './candidates';
 import { Doubts } from './doubts';
+import { EndsNote } from './ends-note';
 import { RibbonPicture } from './ribbon-picture';
 import { RoleProposal } from './role-proposal';
 import { WordForm } from './word-form';
@@ -43,6 +44,7 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
           <Doubts conductor={conductor} view={view} />
         </>
       )}
+      <EndsNote conductor={conductor} />
       <RoleProposal bench={bench} view={view} conductor={conductor} />
       <WordForm bench={bench} conductor={conductor} />
     </div>

@@ -3,13 +3,16 @@ import { Icon } from '../../parts/icon';
 import { ToolKey } from '../../parts/tool-key';
 import { UndoKeys } from '../../parts/undo-keys';
 import { to } from '../../routes';
+import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
+import { CrossingKeys } from './crossing-keys';
 import { ReferenceKeys } from './reference-keys';
 
 /** The photo step's keys: tools of the picture, or of the conductor that is selected, or of the mode under way. */
-export function PhotoDeck({ bench }: { readonly bench: Workbench }) {
+export function PhotoDeck({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
   if (bench.mode === 'draw') return <DrawKeys bench={bench} />;
+  if (bench.mode === 'crossing') return <CrossingKeys bench={bench} labelOf={view.labelOf} />;
   if (bench.mode === 'reference') return <ReferenceKeys bench={bench} />;
   if (bench.mode !== 'look') return <AimKeys bench={bench} />;
   return bench.selected ? <ConductorKeys bench={bench} id={bench.selected} /> : <PictureKeys bench={bench} />;
@@ -44,6 +47,12 @@ function ConductorKeys({ bench, id }: { readonly bench: Workbench; readonly id: 
       <div className="deck-row">
         <ToolKey icon="split" label={t('screen.tool.split')} disabled={!ready} onPress={() => bench.setMode('split')} />
         <ToolKey icon="join" label={t('screen.tool.join')} disabled={!ready} onPress={() => bench.setMode('join')} />
+        <ToolKey
+          icon="crossing"
+          label={t('screen.tool.crossings', { count: bench.crossings.length })}
+          disabled={!ready || bench.crossings.length === 0}
+          onPress={() => bench.setMode('crossing')}
+        />
         <ToolKey icon="discard" label={t('screen.tool.discard')} onPress={() => bench.discard(id)} />
         <UndoKeys />
       </div>

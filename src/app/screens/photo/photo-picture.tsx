@@ -14,6 +14,8 @@ interface PhotoPictureProps {
   readonly step: Step;
 }
 
+const NO_PLACES: readonly Point[] = [];
+
 /** The picture of the job's photo. It is edited in the photo step; elsewhere a touch only selects. */
 export function PhotoPicture({ bench, view, step }: PhotoPictureProps) {
   const [, navigate] = useLocation();
@@ -36,6 +38,7 @@ export function PhotoPicture({ bench, view, step }: PhotoPictureProps) {
         outlines={bench.outlines}
         mode={step === 'photo' ? bench.mode : 'look'}
         stroke={bench.stroke}
+        crossings={step === 'photo' && bench.mode === 'crossing' ? bench.crossings.map((c) => c.at) : NO_PLACES}
         standingOf={view.standingOf}
         labelOf={view.labelOf}
         onTouch={onTouch}

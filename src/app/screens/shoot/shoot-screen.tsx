@@ -10,6 +10,9 @@ import { type Journey, to } from '../../routes';
 import { toProblem } from '../../state/to-problem';
 import { useReading } from '../../state/use-reading';
 import { t } from '../../text/t';
+import { LiveNote } from './live-note';
+import { LiveOutlines } from './live-outlines';
+import { useLiveView } from './use-live-view';
 
 /** File types offered first by the chooser; what the bytes really are is found out later. */
 const PICTURES = 'image/*,.heic,.heif';
@@ -31,6 +34,7 @@ export function ShootScreen({ journey, job }: ShootProps) {
   const [torch, setTorch] = useState(false);
   const [frozen, setFrozen] = useState<ArrayBuffer | null>(null);
   const [attempt, setAttempt] = useState(0);
+  const live = useLiveView(video, camera && showing ? (frozen ? 'still' : 'live') : 'off');
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: each attempt opens the camera anew
   useEffect(() => {
@@ -103,6 +107,8 @@ export function ShootScreen({ journey, job }: ShootProps) {
             </button>
           </ProblemNote>
         )}
+        {live && <LiveOutlines glance={live.glance} perSecond={live.perSecond} />}
+        {live && <LiveNote live={live} frozen={frozen !== null} />}
         <p className="finder-tip">{t(`screen.shoot.${journey}.tip`)}</p>
       </main>
       <Deck>

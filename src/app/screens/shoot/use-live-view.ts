@@ -1,0 +1,80 @@
+import { type RefObject, useEffect, useState } from 'react';
+import type { Glance } from '../../../inspect';
+import { useServices } from '../../services/context';
+import { type Advice, adviceOf, steadyAdvice } from './advice';
+import { grabFrame } from './grab-frame';
+
+/** What lies over the camera picture now. */
+export interface LiveView {
+  readonly glance: Glance;
+  readonly advice: Advice;
+  /** Frames looked at per second, over the latest ones. */
+  readonly perSecond: number;
+}
+
+/** `live`: frame after frame. `still`: the frozen frame, once. `off`: nothing, and nothing is kept. */
+export type LiveMode = 'live' | 'still' | 'off';
+
+/** Faster than this gains nothing and warms the phone. */
+const LEAST_MS = 80;
+/** A page in the background is not looked at. */
+const HIDDEN_MS = 500;
+const TIMES_KEPT = 10;
+
+const wait = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
+
+/**
+ * Looks at the camera's frames one after the other while `mode` asks for it. A frame is asked for only when the one
+ * before was answered, so nothing piles up; when the screen goes, the answer under way is dropped. Null before the
+ * first answer, and when looking failed: a photo can be taken all the same.
+ */
+export function useLiveView(video: RefObject<HTMLVideoElement | null>, mode: LiveMode): LiveView | null {
+  const { engine } = useServices();
+  const [live, setLive] = useState<LiveView | null>(null);
+
+  useEffect(() => {
+    if (mode === 'off') {
+      setLive(null);
+      return;
+    }
+    let current = true;
+    let latest: readonly Advice[] = [];
+    let shown: Advice | null = null;
+    const times: number[] = [];
+
+    const lookOnce = async (): Promise<void> => {
+      const frame = video.current ? await grabFrame(video.current) : undefined;
+      if (!frame) return;
+      if (!current) {
+        frame.whole.close();
+        frame.detail.close();
+        return;
+      }
+      const glance = await engine.glance(frame);
+      if (!current) return;
+      ({ latest, shown } = steadyAdvice(latest, adviceOf(glance.capture), shown));
+      times.push(performance.now());
+      if (times.length > TIMES_KEPT) times.shift();
+      const span = times.at(-1)! - times[0]!;
+      setLive({ glance, advice: shown, perSecond: span > 0 ? (1000 * (times.length - 1)) / span : 0 });
+    };
+    const run = async (): Promise<void> => {
+      do {
+        const begun = performance.now();
+        if (document.hidden) await wait(HIDDEN_MS);
+        else await lookOnce();
+        await wait(Math.max(0, LEAST_MS - (performance.now() - begun)));
+      } while (current && mode === 'live');
+    };
+    run().catch((error: unknown) => {
+      if (!current) return;
+      console.warn('live view stopped', error);
+      setLive(null);
+    });
+    return () => {
+      current = false;
+    };
+  }, [engine, video, mode]);
+
+  return live;
+}

@@ -1,0 +1,80 @@
+import { createInspectClient } from '../../src/inspect';
+import { wasm } from '../../src/vision/network/backends.browser';
+import { loadNetworkInBrowser } from '../../src/vision/network/network.browser';
+
+/** What one way of computing answered and took, milliseconds. */
+export interface BackendReport {
+  readonly name: string;
+  readonly problem?: string;
+  readonly loadMs: number;
+  /** First and best of three looks at a picture of 512 x 512 px at its own size. */
+  readonly firstMs: number;
+  readonly bestMs: number;
+  /** Means of the probability plane and of the half widths, to compare backends with each other. */
+  readonly wire: number;
+  readonly halfWidth: number;
+}
+
+/** A picture with something in it: diagonal shaded bars on gray. */
+function bars(side: number): { width: number; height: number; data: Uint8ClampedArray } {
+  const data = new Uint8ClampedArray(side * side * 4);
+  for (let y = 0; y < side; y++)
+    for (let x = 0; x < side; x++) {
+      const across = ((x + 2 * y) % 96) / 12 - 1;
+      const shade = Math.abs(across) < 1 ? 0.4 + 0.6 * Math.sqrt(1 - across * across) : 0;
+      data.set(shade ? [190 * shade, 40 * shade, 40 * shade, 255] : [150, 150, 146, 255], (y * side + x) * 4);
+    }
+  return { width: side, height: side, data };
+}
+
+/** One backend by name, software or not, in the page itself. */
+async function backend(name: 'wasm' | 'webgl' | 'webgpu'): Promise<BackendReport> {
+  const choices = {
+    wasm,
+    webgl: { name: 'webgl', register: async () => void (await import('@tensorflow/tfjs-backend-webgl')) },
+    webgpu: { name: 'webgpu', register: async () => void (await import('@tensorflow/tfjs-backend-webgpu')) },
+  };
+  const empty = { name, loadMs: 0, firstMs: 0, bestMs: 0, wire: 0, halfWidth: 0 };
+  const start = performance.now();
+  try {
+    const network = await loadNetworkInBrowser([choices[name]]);
+    const loadMs = performance.now() - start;
+    const picture = bars(512);
+    const times: number[] = [];
+    let planes = await network.segment(picture);
+    for (let k = 0; k < 3; k++) {
+      const begun = performance.now();
+      planes = await network.segment(picture);
+      times.push(performance.now() - begun);
+    }
+    const mean = (v: Float32Array): number => v.reduce((a, b) => a + b, 0) / v.length;
+    network.dispose();
+    return {
+      name: network.name,
+      loadMs,
+      firstMs: times[0]!,
+      bestMs: Math.min(...times),
+      wire: mean(planes.wire),
+      halfWidth: mean(planes.halfWidth),
+    };
+  } catch (error) {
+    const cause = (error as Error).cause;
+    return { ...empty, loadMs: performance.now() - start, problem: String(cause ?? error) };
+  }
+}
+
+/** The whole way in the product's own worker; the second of two readings, so that loading does not count. */
+async function inspect(base64: string): Promise<{ segmenter: string; elapsedMs: number; stages: object }> {
+  const bytes = new Blob([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]);
+  const client = createInspectClient();
+  try {
+    await client.inspect({ id: 'first', name: 'photo.jpg', bytes });
+    const { segmenter, elapsedMs, stages } = await client.inspect({ id: 'second', name: 'photo.jpg', bytes });
+    return { segmenter, elapsedMs, stages };
+  } finally {
+    client.dispose();
+  }
+}
+
+Object.assign(globalThis, { engine: { backend, inspect } });
+export type Engine = { backend: typeof backend; inspect: typeof inspect };

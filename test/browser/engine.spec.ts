@@ -1,0 +1,80 @@
+import { expect, type Page, test } from '@playwright/test';
+import sharp from 'sharp';
+import { createServer, type ViteDevServer } from 'vite';
+import type { Engine } from './engine-harness';
+import { SCENE } from './scene';
+
+/** What the network needs of graphics without a graphics processor: ANGLE on SwiftShader, an imitation in software. */
+const SOFTWARE_GL = ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
+
+let server: ViteDevServer;
+let address: string;
+
+test.use({ launchOptions: { executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: SOFTWARE_GL } });
+
+test.beforeAll(async () => {
+  const tfjs = ['core', 'backend-wasm', 'backend-webgl', 'backend-webgpu'].map((part) => `@tensorflow/tfjs-${part}`);
+  server = await createServer({
+    configFile: false,
+    cacheDir: 'node_modules/.vite-engine-specs',
+    optimizeDeps: { include: [...tfjs, 'exifr', 'valibot', 'culori/fn', 'culori'], entries: [], noDiscovery: true },
+    server: { host: '127.0.0.1', port: 5281, hmr: false },
+    worker: { format: 'es' },
+    logLevel: 'error',
+  });
+  await server.listen();
+  address = new URL('test/browser/engine-harness.html', server.resolvedUrls?.local[0]).href;
+});
+test.afterAll(async () => {
+  await server.close();
+});
+
+const open = async (page: Page): Promise<void> => {
+  await page.goto(address);
+  await page.waitForFunction(() => 'engine' in globalThis);
+};
+const backend = (page: Page, name: 'wasm' | 'webgl' | 'webgpu') =>
+  page.evaluate((which) => (globalThis as unknown as { engine: Engine }).engine.backend(which), name);
+
+test('WebGL computes the stored answer, and the same planes as wasm', async ({ page }) => {
+  test.setTimeout(400_000);
+  await open(page);
+  const wasm = await backend(page, 'wasm');
+  await open(page);
+  const webgl = await backend(page, 'webgl');
+  console.log(JSON.stringify([wasm, webgl]));
+  expect(wasm.problem).toBeUndefined();
+  expect(webgl.problem).toBeUndefined();
+  expect(webgl.name).toMatch(/ on webgl$/);
+  expect(wasm.wire).toBeGreaterThan(0.05);
+  expect(Math.abs(webgl.wire / wasm.wire - 1)).toBeLessThan(0.02);
+  expect(Math.abs(webgl.halfWidth / wasm.halfWidth - 1)).toBeLessThan(0.02);
+});
+
+test('WebGPU without an adapter is refused in words, not by nonsense', async ({ page }) => {
+  test.setTimeout(200_000);
+  await open(page);
+  const report = await backend(page, 'webgpu');
+  console.log(JSON.stringify(report));
+  // Headless Chromium may or may not bring an imitated adapter; whatever it brings must have passed the self-test.
+  if (report.problem === undefined) expect(report.name).toMatch(/ on webgpu$/);
+  else expect(report.problem).toContain('webgpu');
+});
+
+for (const [what, width, height] of [
+  ['1200 px', 1200, 900],
+  ['12 megapixels', 4000, 3000],
+] as const)
+  test(`the product's worker takes wasm on an imitated graphics processor; time per stage at ${what}`, async ({
+    page,
+  }) => {
+    test.setTimeout(300_000);
+    await open(page);
+    const photo = await sharp(SCENE.path).resize(width, height, { fit: 'cover' }).jpeg({ quality: 92 }).toBuffer();
+    const report = await page.evaluate(
+      (data) => (globalThis as unknown as { engine: Engine }).engine.inspect(data),
+      photo.toString('base64'),
+    );
+    console.log(what, JSON.stringify(report));
+    expect(report.segmenter).toMatch(/^network .+ on wasm$/);
+  });
