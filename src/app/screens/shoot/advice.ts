@@ -1,5 +1,5 @@
 import type { CaptureVerdict } from '../../../flow';
-import type { ScreenCode } from '../../../words';
+import type { ScreenCode } from '../../text/t';
 
 /** What the live view says of a frame: how fit it is, and the one thing to do about it. */
 export interface Advice {
