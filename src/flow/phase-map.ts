@@ -90,4 +90,6 @@ export interface SiteKnowledge {
   }[];
   /** Conductor id to panel pole space. */
   readonly spaces: Readonly<Record<string, number>>;
+  /** What tells one phase from the next at this site; absent when the user has not said. */
+  readonly phasesBy?: 'color' | 'tag';
 }

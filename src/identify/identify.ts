@@ -19,6 +19,7 @@ import { type Posterior, posterior, USUAL } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
+import { isNumbered, linesByHabit } from './model/site-habit';
 import { isPoleSpace } from './panel/pole';
 
 const MOST_CONDUCTORS = 500;
@@ -54,7 +55,7 @@ export function identify(conductors: readonly NamedConductor[], site: SiteKnowle
     sorted.map((c, i) => see(c, raw[i]!)),
     knowledge,
   );
-  const honest = raw.map((a, i) => capped(a, open.get(a.conductor)!, units, i));
+  const honest = raw.map((a, i) => capped(a, open.get(a.conductor)!, units, i, knowledge));
   const seen = sorted.map((c, i) => see(c, honest[i]!));
   const explained = new Map(
     honest.map((a, i): [string, Assignment] => [
@@ -79,13 +80,16 @@ export function identify(conductors: readonly NamedConductor[], site: SiteKnowle
 
 /**
  * Where nothing but color speaks (no pole space, no group), no role may be surer than `COLOR_CEILING`, and where the
- * conventions leave the look more than one role, none surer than `COLOR_CANNOT_DECIDE`. What is taken away stays
- * unnamed.
+ * conventions leave the look more than one role, or tell the lines apart by habit alone, none surer than
+ * `COLOR_CANNOT_DECIDE`. What is taken away stays unnamed.
  */
-function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number): Assignment {
+function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number, knowledge: SiteKnowledge): Assignment {
   const top = roleMarginals(a)[0];
-  const most = open.size < 2 ? COLOR_CEILING : COLOR_CANNOT_DECIDE;
-  if (!top || !units.loose.includes(i) || top.probability <= most) return a;
+  if (!top) return a;
+  const loose = units.loose.includes(i);
+  const undecided = (loose && open.size >= 2) || (units.space[i] === 0 && restsOnHabit(a, top.role, knowledge));
+  const most = undecided ? COLOR_CANNOT_DECIDE : loose ? COLOR_CEILING : 1;
+  if (top.probability <= most) return a;
   const factor = most / top.probability;
   return {
     ...a,
@@ -98,6 +102,13 @@ const onBoards = (site: SiteKnowledge): SiteKnowledge => ({
   ...site,
   spaces: Object.fromEntries(Object.entries(site.spaces).filter(([, space]) => isPoleSpace(space))),
 });
+/** The phase letter is told by habit: no rule gives it its color, no legend is posted for it, and nobody vouched for it. */
+function restsOnHabit(a: Assignment, role: Role, knowledge: SiteKnowledge): boolean {
+  if (!isNumbered(role) || knowledge.phasesBy === 'color') return false;
+  const system = a.roles.find((r) => r.role === role)?.system;
+  if (system === undefined || !linesByHabit(system)) return false;
+  return !knowledge.legend.some((e) => e.system === system && e.role === role);
+}
 
 const spaceOf = (id: string, knowledge: SiteKnowledge): { space?: number } => {
   const space = knowledge.spaces[id];

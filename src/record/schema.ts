@@ -172,6 +172,7 @@ const site = v.looseObject({
   legend: list(v.looseObject({ system: text, role, color: colorName, stripe: v.exactOptional(colorName) })),
   groups: list(v.looseObject({ conductors: list(text), kind: v.picklist(['circuit', 'cable', 'tag', 'breaker']) })),
   spaces: v.record(text, whole),
+  phasesBy: v.exactOptional(v.picklist(['color', 'tag'])),
 });
 
 const said = { by: text, at: time };

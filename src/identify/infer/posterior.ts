@@ -1,6 +1,7 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import type { Evidence } from '../model/evidence';
-import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESS, type Strictness } from '../model/priors';
+import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESSES, type Strictness } from '../model/priors';
+import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
 import type { Hypothesis } from './hypothesis';
@@ -61,7 +62,7 @@ export function hypotheses(
   const grounding = mains[0];
   const list: Hypothesis[] = [];
   const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
-  const tables = (Object.keys(STRICTNESS) as Strictness[]).map((strictness) => ({
+  const tables = STRICTNESSES.map((strictness) => ({
     strictness,
     members: new Map(mains.map((id) => [id, makeMembers(id, strictness, evidence, knowledge)])),
     riders: riders.map(({ system, prior }) => ({
@@ -87,7 +88,7 @@ export function hypotheses(
   for (const table of tables) {
     for (const { systems, prior } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
-        let weight = prior * STRICTNESS[table.strictness];
+        let weight = prior * strictnessPrior(systems, knowledge)[table.strictness];
         for (const m of members) weight *= m.weight;
         const rates = table.riders.map((r) => riderPrior(r.auxiliary.system, r.prior, systems, ridersNamed));
         const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
@@ -217,7 +218,7 @@ export function posterior(
     }
   }
   for (const map of [systems, schemes]) for (const [key, w] of map) map.set(key, w * scale);
-  for (const key of Object.keys(strictness) as Strictness[]) strictness[key] *= scale;
+  for (const key of STRICTNESSES) strictness[key] *= scale;
   return {
     columns,
     roles,

@@ -85,8 +85,8 @@ export const SCHEME_WEIGHT: Readonly<Record<Scheme, number>> = {
 export const LEGEND_TRUST = 0.97;
 
 /** How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. */
-export type Strictness = 'strict' | 'loose' | 'careless';
-export const STRICTNESS: Readonly<Record<Strictness, number>> = { strict: 0.93, loose: 0.035, careless: 0.035 };
+export const STRICTNESSES = ['strict', 'loose', 'careless'] as const;
+export type Strictness = (typeof STRICTNESSES)[number];
 
 /** One circuit or feeder per system in the picture, or many circuits. */
 export const SINGLE_SET = 0.6;

@@ -5,6 +5,7 @@ import { SYSTEMS } from '../data/systems';
 import { COLOR_INDEX } from './aging';
 import { type Evidence, stripeRatio } from './evidence';
 import type { Strictness } from './priors';
+import { isNumbered } from './site-habit';
 
 /** A look and how often a role has it. */
 export interface Share {
@@ -81,7 +82,6 @@ const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02
 const RANDOM_STRIPE = 0.01;
 
 const isHot = (role: Role): boolean => role !== GROUNDED && role !== GROUND;
-const isNumbered = (role: Role): boolean => role.startsWith('phase') || role.startsWith('line');
 
 function usual(convention: Convention): Share[] {
   const dressed = convention.looks.filter((l) => l.color !== 'bare');

@@ -19,6 +19,8 @@ export interface Score {
   readonly meanProbability: number;
   /** Expected calibration error over ten equal bins of the probability of the named role. */
   readonly ece: number;
+  /** The part of it where the engine claims more than it holds; the rest is modesty. */
+  readonly overclaimed: number;
   readonly sure: number;
   readonly sureAndWrong: number;
   readonly decidedShare: number;
@@ -59,16 +61,41 @@ export function play(scenario: Scenario, sites: number, seed: number): Answer[] 
   return Array.from({ length: sites }, () => answers(scenario.make(r))).flat();
 }
 
-export function ece(list: readonly Answer[]): number {
-  const bins = Array.from({ length: 10 }, () => ({ n: 0, p: 0, right: 0 }));
+interface Bin {
+  readonly n: number;
+  readonly claimed: number;
+  readonly held: number;
+}
+
+/** Weighted sums over ten equal bins of the probability of the named role. */
+function binned(list: readonly Answer[], weight: (a: Answer) => number): readonly Bin[] {
+  const bins = Array.from({ length: 10 }, () => ({ n: 0, claimed: 0, held: 0 }));
   for (const a of list) {
     const bin = bins[Math.min(9, Math.floor(10 * a.probability))]!;
-    bin.n++;
-    bin.p += a.probability;
-    bin.right += a.right ? 1 : 0;
+    const w = weight(a);
+    bin.n += w;
+    bin.claimed += w * a.probability;
+    bin.held += a.right ? w : 0;
   }
-  return bins.reduce((sum, b) => sum + Math.abs(b.p - b.right), 0) / Math.max(1, list.length);
+  return bins;
 }
+
+const gap = (bins: readonly Bin[], of: (b: Bin) => number): number =>
+  bins.reduce((sum, b) => sum + of(b), 0) /
+  Math.max(
+    1e-12,
+    bins.reduce((sum, b) => sum + b.n, 0),
+  );
+
+const one = (): number => 1;
+
+/** Expected calibration error; `weight` lets the scenarios of a population count as often as they are met. */
+export const ece = (list: readonly Answer[], weight: (a: Answer) => number = one): number =>
+  gap(binned(list, weight), (b) => Math.abs(b.claimed - b.held));
+
+/** The part of the calibration error where more is claimed than holds. */
+export const overclaimed = (list: readonly Answer[], weight: (a: Answer) => number = one): number =>
+  gap(binned(list, weight), (b) => Math.max(0, b.claimed - b.held));
 
 const share = (list: readonly Answer[], test: (a: Answer) => boolean): number =>
   list.length === 0 ? Number.NaN : list.filter(test).length / list.length;
@@ -83,6 +110,7 @@ export function score(list: readonly Answer[]): Score {
     accuracy: share(list, (a) => a.right),
     meanProbability: mean(list, (a) => a.probability),
     ece: ece(list),
+    overclaimed: overclaimed(list),
     sure: share(list, (a) => a.probability > 0.9),
     sureAndWrong: share(list, (a) => a.probability > 0.9 && !a.right),
     decidedShare: share(list, (a) => a.decided),

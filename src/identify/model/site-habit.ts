@@ -1,0 +1,37 @@
+import type { Role, SiteKnowledge, SystemId } from '../../flow';
+import { CONVENTIONS } from '../data/conventions';
+import type { Strictness } from './priors';
+
+/** Lines that color tells apart by habit only where no rule names their colors. */
+export const isNumbered = (role: Role): boolean => role.startsWith('phase') || role.startsWith('line');
+
+/**
+ * Sites whose colors tell the system but not the phase (number tags do, or nobody cared). No survey was found; the
+ * sizes are assumptions of ours. Where a rule gives each phase its color (CEC 4-036, BS 7671 table 51) they are few.
+ * In the United States phase colors are habit: NEC 210.5(C)(1) asks for identification by phase only where more
+ * than one supply is present, and lets tags do it.
+ */
+const LOOSE = { rule: 0.04, habit: 0.15 } as const;
+const CARELESS = 0.04;
+/** What is left of the other way when the user has said how phases are told here. */
+const SAID = 0.02;
+
+/** Systems whose lines have their colors from a code rule. */
+const BY_RULE: ReadonlySet<SystemId> = new Set(
+  CONVENTIONS.filter((c) => c.scheme === 'habit' && isNumbered(c.role) && c.force.kind === 'code rule').map(
+    (c) => c.system,
+  ),
+);
+
+/** Do the colors of this system's lines rest on habit alone? */
+export const linesByHabit = (system: SystemId): boolean => !BY_RULE.has(system);
+
+/** How strictly a site that holds these systems follows the colors; sums to 1. */
+export function strictnessPrior(
+  systems: readonly SystemId[],
+  knowledge: Pick<SiteKnowledge, 'phasesBy'>,
+): Readonly<Record<Strictness, number>> {
+  const usual = systems.some(linesByHabit) ? LOOSE.habit : LOOSE.rule;
+  const loose = knowledge.phasesBy === 'color' ? SAID : knowledge.phasesBy === 'tag' ? 1 - SAID - CARELESS : usual;
+  return { strict: 1 - loose - CARELESS, loose, careless: CARELESS };
+}
