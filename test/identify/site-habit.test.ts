@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import type { SiteKnowledge } from '../../src/flow';
 import { identify, roleMarginals } from '../../src/identify';
 import { strictnessPrior } from '../../src/identify/model/site-habit';
-import { conductors, site } from './make';
+import { conductors, type ReadColor, site } from './make';
 
-const tops = (k: Partial<SiteKnowledge>, ...colors: Parameters<typeof conductors>) =>
+const tops = (k: Partial<SiteKnowledge>, ...colors: readonly ReadColor[]) =>
   identify(conductors(...colors), site(k)).assignments.map((a) => roleMarginals(a)[0]!);
 
 describe('what tells the phases of a site', () => {
