@@ -64,6 +64,7 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
   let worker: Worker | undefined;
   let openPhoto: string | undefined;
   let nextId = 1;
+  let watch: AbortController | undefined;
   let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();
   const pending = new Map<number, Pending>();
@@ -72,14 +73,31 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
     worker?.terminate();
     worker = undefined;
     openPhoto = undefined;
+    watch?.abort();
+    watch = undefined;
     for (const one of pending.values()) one.reject(problem);
     pending.clear();
+  };
+
+  /** The worker's lock is ours only once the worker is gone; whoever waits for it must not wait for ever. */
+  const watchLife = (made: Worker, life: string): void => {
+    if (worker !== made) return;
+    watch = new AbortController();
+    navigator.locks
+      .request(life, { signal: watch.signal }, () => {
+        if (worker === made) end(new Problem('engine failed'));
+      })
+      .catch(() => undefined);
   };
 
   const start = (): Worker => {
     const made = makeWorker();
     made.onmessage = (event: MessageEvent<Reply>) => {
       const message = event.data;
+      if ('life' in message) {
+        watchLife(made, message.life);
+        return;
+      }
       const one = pending.get(message.id);
       if (!one) return;
       if ('stage' in message) {
@@ -87,8 +105,14 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
         return;
       }
       pending.delete(message.id);
-      if ('problem' in message) one.reject(new Problem(message.problem, message.values));
-      else one.resolve(message.answer);
+      if (!('problem' in message)) {
+        one.resolve(message.answer);
+        return;
+      }
+      const problem = new Problem(message.problem, message.values);
+      one.reject(problem);
+      // Memory used up, a graphics processor lost: what is left of this worker cannot be relied on.
+      if (problem.kind === 'engine failed' || problem.kind === 'engine unavailable') end(problem);
     };
     made.onerror = (event) => end(new Problem('engine failed', undefined, event));
     made.onmessageerror = (event) => end(new Problem('engine failed', undefined, event));

@@ -49,6 +49,8 @@ export interface Answers {
 export type Request = { readonly id: number; readonly call: Call };
 
 export type Reply =
+  /** Name of the lock that the worker holds as long as it lives; told once, at its start. */
+  | { readonly life: string }
   | { readonly id: number; readonly answer: Answers[keyof Answers] }
   | { readonly id: number; readonly stage: Stage; readonly share: number }
   | { readonly id: number; readonly problem: ProblemKind; readonly values?: Message['values'] };

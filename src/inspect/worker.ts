@@ -16,6 +16,15 @@ let segmenter: Promise<Segmenter> | undefined;
 
 const reply = (message: Reply, transfer: Transferable[] = []): void => self.postMessage(message, transfer);
 
+// A worker that the system ends for want of memory says nothing, but lets go of its locks.
+if ('locks' in navigator) {
+  const life = crypto.randomUUID();
+  void navigator.locks.request(life, () => {
+    reply({ life });
+    return new Promise(() => {});
+  });
+}
+
 self.onmessage = (event: MessageEvent<Request>) => {
   void handle(event.data);
 };

@@ -85,6 +85,40 @@ describe('the page side of the engine', () => {
     crashing.dispose();
   });
 
+  it('starts afresh after a fault inside the worker, not after a bad photo', async () => {
+    const kinds = ['engine failed', 'not a picture'] as const;
+    for (const problem of kinds) {
+      FakeWorker.made = [];
+      const engine = client((request) =>
+        FakeWorker.made[0]!.calls.length === 1 ? [{ id: request.id, problem }] : answers(request),
+      );
+      await expect(engine.inspect(photo('a'))).rejects.toMatchObject({ kind: problem });
+      expect(FakeWorker.made[0]!.ended).toBe(problem === 'engine failed');
+      engine.dispose();
+    }
+  });
+
+  it('notices the silent end of a worker by the lock it lets go of', async () => {
+    const granted: (() => void)[] = [];
+    const locks = {
+      request: (_: string, __: { signal: AbortSignal }, then: () => void) =>
+        new Promise<void>((resolve) => {
+          granted.push(() => {
+            then();
+            resolve();
+          });
+        }),
+    };
+    vi.stubGlobal('navigator', { locks });
+    const engine = client(() => [{ life: 'a lock' }]);
+    const reading = engine.inspect(photo('a'));
+    setTimeout(() => granted[0]!(), 5);
+    await expect(reading).rejects.toMatchObject({ kind: 'engine failed' });
+    expect(FakeWorker.made[0]!.ended).toBe(true);
+    vi.unstubAllGlobals();
+    engine.dispose();
+  });
+
   it('gives the memory back after five idle minutes', async () => {
     const engine = client(answers);
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });

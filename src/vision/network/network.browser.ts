@@ -5,8 +5,11 @@ import type { Segmenter } from '../segmenter';
 import { wasm, webgl, webgpu } from './backends.browser';
 import { type BackendChoice, loadNetwork } from './load';
 
+/** @throws Problem 'engine unavailable' also where there is no network: the classical segmenter needs none of this. */
 async function fetched(url: string): Promise<Response> {
-  const response = await fetch(url);
+  const response = await fetch(url).catch((cause: unknown) => {
+    throw new Problem('engine unavailable', undefined, cause);
+  });
   if (!response.ok) throw new Problem('engine unavailable', undefined, new Error(`${response.status} for ${url}`));
   return response;
 }

@@ -2,6 +2,7 @@ import { tensor4d } from '@tensorflow/tfjs-core';
 import { Problem, type Raster, throwIfCancelled } from '../../flow';
 import type { Segmentation, Segmenter } from '../segmenter';
 import { decode } from './decode';
+import { deviceLost } from './device-lost';
 import type { Graph } from './graph';
 import { readScores } from './planes';
 import { sampleWindow } from './sample';
@@ -53,6 +54,7 @@ export function createNetworkSegmenter(graph: Graph, backend: string): Segmenter
       const input = tensor4d(pixels, [1, size.height, size.width, 3]);
       onProgress?.(0.1);
       const scores = await readScores(graph.runPacked(input), graph.manifest).finally(() => input.dispose());
+      if (deviceLost()) throw new Problem('engine failed', undefined, new Error('the graphics processor was lost'));
       throwIfCancelled(signal);
       onProgress?.(0.8);
       const planes = decode(scores, width, height, name, calibration);

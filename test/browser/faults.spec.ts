@@ -1,0 +1,234 @@
+import { readFile } from 'node:fs/promises';
+import { test as loud, type Page, type Route } from '@playwright/test';
+import { chooseFile, expect, READING, readScene, step, test } from './app-page';
+import { SCENE } from './scene';
+
+// Faults that the page logs as errors are run with `loud`; where nothing may be logged, with `test`.
+
+const STAGES = ['decode', 'light', 'segment', 'trace', 'name', 'map'] as const;
+const map = (page: Page) => page.getByRole('heading', { name: 'Phase map, by color' });
+
+/** A practice scene given to the camera screen; does not wait for the map. */
+async function giveScene(page: Page): Promise<void> {
+  await page.goto('./#/shoot/map');
+  await chooseFile(page, SCENE.path);
+}
+
+/** Files of the built page by what they are. */
+const isWorker = (url: URL): boolean => /\/worker-[^/]*\.js$/.test(url.pathname);
+
+/** Ends the next worker without a word as soon as it tells that a stage has begun. Once. */
+async function killAt(page: Page, stage: string): Promise<void> {
+  await page.addInitScript((wanted) => {
+    const Real = Worker;
+    let armed = true;
+    class Mortal extends Real {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        this.addEventListener('message', (event: MessageEvent<{ stage?: string }>) => {
+          if (!armed || event.data.stage !== wanted) return;
+          armed = false;
+          super.terminate();
+        });
+      }
+    }
+    globalThis.Worker = Mortal;
+  }, stage);
+}
+
+for (const stage of STAGES)
+  test(`a worker that is killed at "${stage}" is noticed, the photo kept, and read when asked again`, async ({
+    page,
+  }) => {
+    await killAt(page, stage);
+    await giveScene(page);
+    await expect(page.getByRole('alert')).toContainText('Reading the photo stopped because of a fault', READING);
+    await expect(page.getByRole('alert')).toContainText('The photo is kept.');
+    await page.getByRole('button', { name: 'Read again' }).click();
+    await expect(map(page)).toBeVisible(READING);
+  });
+
+test('a job that is open stays whole when the worker dies over another photo', async ({ page }) => {
+  await killAt(page, 'nothing');
+  await readScene(page);
+  await expect(page.getByText('Saved', { exact: true }).first()).toBeVisible();
+  await step(page, 'Record').click();
+  await page.getByRole('button', { name: 'Add photo' }).click();
+  await chooseFile(page, SCENE.path);
+  const inspecting = page.workers().find((w) => isWorker(new URL(w.url())));
+  for (const worker of page.workers()) await worker.evaluate(() => self.close()).catch(() => undefined);
+  expect(inspecting).toBeDefined();
+  await expect(page.getByRole('alert')).toContainText('stopped because of a fault', READING);
+  await page.reload();
+  await step(page, 'Map').click();
+  await expect(map(page)).toBeVisible(READING);
+});
+
+/** Hands on a file of the page, changed. */
+async function changed(route: Route, change: { headers?: Record<string, string>; before?: string }): Promise<void> {
+  const response = await route.fetch();
+  await route.fulfill({
+    response,
+    headers: { ...response.headers(), ...change.headers },
+    body: (change.before ?? '') + (await response.text()),
+  });
+}
+
+loud('where the policy refuses wasm the user is told what to do, and nothing hangs', async ({ page }) => {
+  await page.route(isWorker, (route) =>
+    changed(route, { headers: { 'content-security-policy': "script-src 'self'" } }),
+  );
+  await giveScene(page);
+  await expect(page.getByRole('alert')).toContainText('This browser does not let the reading engine start.', READING);
+  await expect(page.getByRole('button', { name: 'Read again' })).toBeVisible();
+});
+
+/** Makes the first large array in the worker fail, as a device does that has run out of memory. */
+const NO_MEMORY = `const Real = Float32Array; let left = 1; self.Float32Array = new Proxy(Real, { construct(t, a, n) {
+  if (left && typeof a[0] === 'number' && a[0] > 1e6) { left -= 1; throw new RangeError('Array buffer allocation failed'); }
+  return Reflect.construct(t, a, n); } });\n`;
+
+loud('out of memory: the photo is kept, and a fresh worker reads it', async ({ page }) => {
+  let faulty = true;
+  await page.route(isWorker, (route) => changed(route, faulty ? { before: NO_MEMORY } : {}));
+  await giveScene(page);
+  await expect(page.getByRole('alert')).toContainText('The photo is kept.', READING);
+  faulty = false;
+  await page.getByRole('button', { name: 'Read again' }).click();
+  await expect(map(page)).toBeVisible(READING);
+});
+
+loud(
+  'whichever file of the engine cannot be fetched, the photo is read without it or the user is told',
+  async ({ page }) => {
+    test.setTimeout(400_000);
+    const files: string[] = [];
+    page.on('request', (r) => {
+      if (/\.(js|json|bin|wasm)$/.test(new URL(r.url()).pathname)) files.push(new URL(r.url()).pathname);
+    });
+    await page.goto('./');
+    await expect(page.getByRole('heading').first()).toBeVisible();
+    const first = files.length;
+    await giveScene(page);
+    await expect(map(page)).toBeVisible(READING);
+    const ofEngine = [...new Set(files.slice(first))];
+    expect(ofEngine.some((f) => /weights/.test(f))).toBe(true);
+    const told: string[] = [];
+    for (const file of ofEngine) {
+      const cut = (url: URL): boolean => url.pathname === file;
+      await page.route(cut, (route) => route.abort('internetdisconnected'));
+      await page.goto('about:blank');
+      await giveScene(page);
+      const alert = page.getByRole('alert');
+      await expect(map(page).or(alert).first()).toBeVisible(READING);
+      told.push(`${file}: ${(await alert.count()) > 0 ? await alert.first().textContent() : 'read'}`);
+      await page.unroute(cut);
+      if ((await alert.count()) > 0) {
+        // The network is back: the same photo, without choosing it again.
+        await page.getByRole('button', { name: 'Read again' }).click();
+        await expect(map(page)).toBeVisible(READING);
+      }
+    }
+    console.log(told.join('\n'));
+    // The weights and what runs them are not needed to read a photo, only to read it well.
+    for (const line of told) if (/weights|manifest|\.wasm/.test(line)) expect(line).toMatch(/: read$/);
+  },
+);
+
+test('a camera that is refused, and one that is not there, get a sentence; a file can be chosen', async ({ page }) => {
+  for (const [name, says] of [
+    ['NotAllowedError', 'The browser was not allowed to use the camera.'],
+    ['NotFoundError', 'No camera was found on this device.'],
+  ] as const) {
+    await page.addInitScript((error) => {
+      MediaDevices.prototype.getUserMedia = () => Promise.reject(new DOMException('refused', error));
+    }, name);
+    await page.goto('about:blank');
+    await page.goto('./#/shoot/map');
+    await expect(page.getByRole('alert')).toContainText(says);
+    await expect(page.getByRole('button', { name: 'Photo file' })).toBeEnabled();
+  }
+  await chooseFile(page, SCENE.path);
+  await expect(map(page)).toBeVisible(READING);
+});
+
+test('a camera that is unplugged is noticed', async ({ page }) => {
+  await page.addInitScript(() => {
+    const real = MediaDevices.prototype.getUserMedia;
+    MediaDevices.prototype.getUserMedia = async function (constraints) {
+      const stream = await real.call(this, constraints);
+      Object.assign(globalThis, {
+        unplug: () =>
+          stream.getTracks().forEach((t) => {
+            t.stop();
+            t.dispatchEvent(new Event('ended'));
+          }),
+      });
+      return stream;
+    };
+  });
+  await page.goto('./#/shoot/map');
+  await expect(page.getByRole('button', { name: 'Take photo' })).toBeEnabled();
+  await page.evaluate(() => (globalThis as unknown as { unplug: () => void }).unplug());
+  await expect(page.getByRole('alert')).toContainText('The camera stopped.');
+  await expect(page.getByRole('button', { name: 'Photo file' })).toBeEnabled();
+});
+
+/** Writes to the record fail as on a full device while `full` is set on the page. */
+async function storageCanBeFull(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const real = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...args) {
+      if ('full' in globalThis) throw new DOMException('no room', 'QuotaExceededError');
+      return real.apply(this, args);
+    };
+  });
+}
+
+test('a full device: nothing on screen is lost, it says "not saved", exports, and saves when there is room', async ({
+  page,
+}) => {
+  await storageCanBeFull(page);
+  await readScene(page);
+  await step(page, 'Record').click();
+  await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
+  await page.evaluate(() => Object.assign(globalThis, { full: true }));
+  const title = page.getByLabel('Title', { exact: false }).first();
+  await title.fill('Written on a full device');
+  await title.blur();
+  await expect(page.getByRole('alert')).toContainText('no room left', READING);
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Export JSON' }).click();
+  const { job } = JSON.parse(await readFile(await (await download).path(), 'utf8')) as { job: { title: string } };
+  expect(job.title).toBe('Written on a full device');
+  await page.evaluate(() => Reflect.deleteProperty(globalThis, 'full'));
+  await page.getByRole('button', { name: 'Save again' }).click();
+  await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
+  await page.reload();
+  await expect(page.getByLabel('Title', { exact: false }).first()).toHaveValue('Written on a full device');
+});
+
+test('storage that the browser threw away in mid-job is written anew from what is on screen', async ({ page }) => {
+  await readScene(page);
+  await step(page, 'Record').click();
+  await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
+  const session = await page.context().newCDPSession(page);
+  await session.send('Storage.clearDataForOrigin', { origin: new URL(page.url()).origin, storageTypes: 'indexeddb' });
+  const title = page.getByLabel('Title', { exact: false }).first();
+  await title.fill('Written after the loss');
+  await title.blur();
+  const saved = page.getByText('Saved and read back on this device.');
+  const alert = page.getByRole('alert');
+  await page.waitForTimeout(1500);
+  await expect(saved.or(alert).first()).toBeVisible();
+  console.log((await alert.count()) > 0 ? await alert.first().textContent() : 'saved at once');
+  if ((await alert.count()) > 0) {
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Export JSON' }).click();
+    const { job } = JSON.parse(await readFile(await (await download).path(), 'utf8')) as { job: { title: string } };
+    expect(job.title).toBe('Written after the loss');
+    return;
+  }
+  await page.reload();
+  await expect(page.getByLabel('Title', { exact: false }).first()).toHaveValue('Written after the loss');
+});
