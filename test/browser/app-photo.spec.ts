@@ -19,12 +19,12 @@ test('files that are no photo get a clear sentence, and nothing is lost', async 
   for (const { name, bytes, says } of BAD) {
     await chooseFile(page, { name, mimeType: 'image/jpeg', buffer: bytes });
     await expect(page.getByRole('alert')).toContainText(says);
-    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page.getByRole('button', { name: 'Choose another photo' }).click();
   }
   const whole = await readFile(SCENE.path);
   await chooseFile(page, { name: 'cut.jpg', mimeType: 'image/jpeg', buffer: whole.subarray(0, 9000) });
   await expect(page.getByRole('alert')).toContainText('cut off');
-  await page.getByRole('button', { name: 'Leave it' }).click();
+  await page.getByRole('button', { name: 'Choose another photo' }).click();
   await page.getByRole('link', { name: 'Back' }).click();
   await expect(rows(page).first()).toBeVisible();
 });

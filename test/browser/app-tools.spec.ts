@@ -25,7 +25,7 @@ test('a known color touched in the shot reads every color again, and can be undo
   await page.mouse.click(...(await placeOf(page, SCENE_POINTS.blue)));
   await page.getByRole('button', { name: 'Known color' }).click();
   await page.getByLabel('Which color is it for sure?').selectOption('blue');
-  await expect(page.getByText('Light read from what you touched')).toBeVisible(READING);
+  await expect(page.getByText('Colors read by what you touched: 1 reference.')).toBeVisible(READING);
   await page.getByRole('button', { name: 'Paper' }).click();
   await expect(page.getByRole('button', { name: 'Forget references (1)' })).toBeVisible();
   await page.getByRole('button', { name: 'Cancel' }).click();

@@ -10,12 +10,14 @@ export function LanguageKey() {
       type="button"
       className="key"
       lang={next}
+      aria-label={LANGUAGE_NAMES[next]}
       onClick={() => {
         keepLanguage(next);
         showLanguage(next);
       }}
     >
-      {LANGUAGE_NAMES[next]}
+      <span className="wide-only">{LANGUAGE_NAMES[next]}</span>
+      <span className="narrow-only">{next.toUpperCase()}</span>
     </button>
   );
 }

@@ -212,6 +212,7 @@ export const SCREEN_WORDS = {
   'screen.reading.private': 'The photo stays on this device.',
   'screen.reading.stop': 'Stop',
   'screen.reading.again': 'Read again',
+  'screen.reading.choose-other': 'Choose another photo',
   'screen.reading.other': 'Leave it',
   'screen.stage.work': 'Working',
   'screen.stage.start': 'Starting the reading engine',
@@ -281,6 +282,7 @@ export const SCREEN_WORDS = {
   'screen.light.statistics':
     'Light guessed from the scene, about {degrees}° uncertain. Touch white paper in the shot to settle it.',
   'screen.light.reference': 'Light read from what you touched, about {degrees}° uncertain.',
+  'screen.light.touched': 'Colors read by what you touched: {count} {count:reference|references}.',
   'screen.light.assumed': 'Light unknown, taken as neutral, about {degrees}° uncertain.',
 
   'screen.tool.draw': 'Draw',

@@ -226,6 +226,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.reading.private': 'La foto se queda en este equipo.',
   'screen.reading.stop': 'Detener',
   'screen.reading.again': 'Leer otra vez',
+  'screen.reading.choose-other': 'Elegir otra foto',
   'screen.reading.other': 'Dejarla',
   'screen.stage.work': 'Trabajando',
   'screen.stage.start': 'Arrancando el motor de lectura',
@@ -296,6 +297,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.light.statistics':
     'Luz estimada por la escena, con unos {degrees}° de incertidumbre. Toque papel blanco en la toma para precisarla.',
   'screen.light.reference': 'Luz leída de lo que usted tocó, con unos {degrees}° de incertidumbre.',
+  'screen.light.touched': 'Colores leídos según lo que usted tocó: {count} {count:referencia|referencias}.',
   'screen.light.assumed': 'Luz desconocida, tomada por neutra, con unos {degrees}° de incertidumbre.',
 
   'screen.tool.draw': 'Dibujar',

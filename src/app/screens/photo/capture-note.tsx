@@ -5,6 +5,8 @@ import { t } from '../../text/t';
 interface CaptureNoteProps {
   readonly capture: CaptureVerdict;
   readonly light: LightEstimate;
+  /** Things of known color that the user touched; the light was estimated before that. */
+  readonly touched: number;
 }
 
 const TITLES = {
@@ -20,7 +22,7 @@ const LIGHTS = {
 } as const;
 
 /** Is the photo fit for reading colors, what to do about it, and what the light estimate rests on. */
-export function CaptureNote({ capture, light }: CaptureNoteProps) {
+export function CaptureNote({ capture, light, touched }: CaptureNoteProps) {
   const tone = { good: '', limited: 'caution', retake: 'danger' }[capture.verdict];
   return (
     <div className={`note ${tone}`}>
@@ -32,7 +34,11 @@ export function CaptureNote({ capture, light }: CaptureNoteProps) {
           ))}
         </ul>
       )}
-      <p className="soft">{t(LIGHTS[light.basis], { degrees: Math.round(light.errorDeg) })}</p>
+      <p className="soft">
+        {touched > 0
+          ? t('screen.light.touched', { count: touched })
+          : t(LIGHTS[light.basis], { degrees: Math.round(light.errorDeg) })}
+      </p>
     </div>
   );
 }

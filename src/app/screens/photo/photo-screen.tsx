@@ -9,7 +9,7 @@ import { CaptureNote } from './capture-note';
 /** What was found in the photo. */
 export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
   const { problem, dismiss } = bench.task;
-  const { capture, light, segmenter } = bench.photo.findings;
+  const { capture, light, references, segmenter } = bench.photo.findings;
   return (
     <div className="stack">
       <HelpHeading on="photo">{t('screen.photo.title', { count: view.conductors.length })}</HelpHeading>
@@ -20,7 +20,7 @@ export function PhotoScreen({ bench, view }: { readonly bench: Workbench; readon
           </button>
         </ProblemNote>
       )}
-      <CaptureNote capture={capture} light={light} />
+      <CaptureNote capture={capture} light={light} touched={references.length} />
       {segmenter.startsWith('classical') && <p className="note caution">{t('screen.photo.without-network')}</p>}
       {view.conductors.length === 0 ? (
         <p className="note">{t('screen.photo.none')}</p>

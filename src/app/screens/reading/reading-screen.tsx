@@ -1,10 +1,23 @@
 import { useEffect, useRef } from 'react';
+import type { ProblemKind } from '../../../flow';
 import { Deck } from '../../parts/deck';
 import { ProblemNote } from '../../parts/problem-note';
 import { useReading } from '../../state/use-reading';
 import { stageWord } from '../../text/stage-word';
 import { t } from '../../text/t';
 import { ArrivalPreview } from './arrival-preview';
+
+/** Faults of the file itself: reading it again would end the same way. */
+const IN_THE_FILE: ReadonlySet<ProblemKind> = new Set([
+  'empty file',
+  'not a picture',
+  'pdf',
+  'heic unsupported',
+  'truncated picture',
+  'picture too small',
+  'picture too large',
+  'undecodable picture',
+]);
 
 /** Covers everything while a photo is read, and stays with the problem when reading fails. Null otherwise. */
 export function ReadingScreen() {
@@ -17,6 +30,7 @@ export function ReadingScreen() {
   if (!arrival) return null;
   const { busy, problem } = task;
   const stopped = !busy && !problem;
+  const hopeless = problem !== null && IN_THE_FILE.has(problem.kind);
   return (
     <div className="page reading">
       <header className="bar">
@@ -44,12 +58,14 @@ export function ReadingScreen() {
             </button>
           ) : (
             <>
-              <button type="button" className="key" onClick={close}>
-                {t('screen.reading.other')}
+              <button type="button" className={hopeless ? 'key main' : 'key'} onClick={close}>
+                {t(hopeless ? 'screen.reading.choose-other' : 'screen.reading.other')}
               </button>
-              <button type="button" className="key main" onClick={again}>
-                {t('screen.reading.again')}
-              </button>
+              {!hopeless && (
+                <button type="button" className="key main" onClick={again}>
+                  {t('screen.reading.again')}
+                </button>
+              )}
             </>
           )}
         </div>
