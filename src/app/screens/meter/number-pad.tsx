@@ -34,6 +34,12 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
   const rotation = target.function === 'phase rotation';
   const shown = entry.kind === 'digits' ? withSign(entry.text) : entry.value;
   const ready = entered(entry, target.function) !== null;
+  const signed = target.function === 'DC volts';
+  const undoKey = (
+    <button type="button" className="key pad-key" disabled={!canUndo} aria-label={t('screen.pad.undo')} onClick={undo}>
+      <Icon name="undo" />
+    </button>
+  );
   const key = (k: PadKey) => (
     <button key={k} type="button" className="key pad-key" onClick={() => setEntry(press(entry, k))}>
       {withSign(k)}
@@ -111,7 +117,7 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
             {t('screen.pad.ol-key')}
           </button>
           {ROWS[2]?.map(key)}
-          {target.function === 'DC volts' ? (
+          {signed ? (
             <button
               type="button"
               className="key pad-key"
@@ -121,27 +127,23 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
               {t('screen.pad.sign-key')}
             </button>
           ) : (
-            <button
-              type="button"
-              className="key pad-key"
-              disabled={!canUndo}
-              aria-label={t('screen.pad.undo')}
-              onClick={undo}
-            >
-              <Icon name="undo" />
-            </button>
+            undoKey
           )}
           {key('0')}
           {key('.')}
-          <button type="submit" className="key main pad-enter" disabled={!ready}>
+          {signed && undoKey}
+          <button type="submit" className={signed ? 'key main' : 'key main pad-enter'} disabled={!ready}>
             {t('screen.pad.enter')}
           </button>
         </div>
       )}
       {rotation && (
-        <button type="submit" className="key main wide" disabled={!ready}>
-          {t('screen.pad.enter')}
-        </button>
+        <div className="deck-row">
+          {undoKey}
+          <button type="submit" className="key main" disabled={!ready}>
+            {t('screen.pad.enter')}
+          </button>
+        </div>
       )}
     </form>
   );
