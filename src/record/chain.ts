@@ -4,10 +4,17 @@ import { hashJob } from './job-hash';
 
 const NO_PREVIOUS = '0'.repeat(64);
 
+/** A job by what the log needs of it, for jobs that are too large to stand in memory. */
+export interface HashedJob {
+  readonly by: string;
+  /** Hash of its shell. */
+  readonly hash: string;
+}
+
 /** The entry that follows `last` (undefined for a new log). */
 export async function nextEntry(
   last: LogEntry | undefined,
-  job: Job,
+  job: Job | HashedJob,
   at: string,
   changes: readonly Message[],
 ): Promise<LogEntry> {
@@ -16,7 +23,7 @@ export async function nextEntry(
     at,
     by: job.by,
     changes,
-    jobHash: await hashJob(job),
+    jobHash: 'hash' in job ? job.hash : await hashJob(job),
     previous: last?.hash ?? NO_PREVIOUS,
   };
   return { ...body, hash: await hashValue(body) };
@@ -30,12 +37,8 @@ export type ChainFault =
   /** The log is whole, but the job is not the one it ends with. */
   | { readonly kind: 'job differs' };
 
-/**
- * Recomputes every hash of a log and compares its end with the job; null when all agrees. It shows a change by
- * mistake or by a hand that leaves the hashes alone; someone who recomputes the whole chain is shown only by an
- * earlier export kept elsewhere.
- */
-export async function chainFault(job: Job, log: readonly LogEntry[]): Promise<ChainFault | null> {
+/** The first entry of a log that does not fit; null when the log is whole in itself. */
+export async function chainBreak(log: readonly LogEntry[]): Promise<ChainFault | null> {
   let previous = NO_PREVIOUS;
   for (const [index, entry] of log.entries()) {
     const { hash, ...body } = entry;
@@ -43,9 +46,18 @@ export async function chainFault(job: Job, log: readonly LogEntry[]): Promise<Ch
       return { kind: 'broken entry', sequence: index };
     previous = hash;
   }
-  const last = log.at(-1);
-  if (!last) return { kind: 'empty log' };
-  return (await hashJob(job)) === last.jobHash ? null : { kind: 'job differs' };
+  return log.length === 0 ? { kind: 'empty log' } : null;
+}
+
+/**
+ * Recomputes every hash of a log and compares its end with the job; null when all agrees. It shows a change by
+ * mistake or by a hand that leaves the hashes alone; someone who recomputes the whole chain is shown only by an
+ * earlier export kept elsewhere.
+ */
+export async function chainFault(job: Job, log: readonly LogEntry[]): Promise<ChainFault | null> {
+  const broken = await chainBreak(log);
+  if (broken) return broken;
+  return (await hashJob(job)) === log.at(-1)?.jobHash ? null : { kind: 'job differs' };
 }
 
 /** Does `longer` begin with all of `shorter`? Then it is the same job, later. */

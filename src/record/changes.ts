@@ -1,5 +1,6 @@
 import { type Job, type JobPhoto, type Message, message, type Reading, type TestPoint } from '../flow';
 import { same } from './same';
+import { turnoverChanges } from './turnover-changes';
 
 const pointText = (point: TestPoint): string => (point.kind === 'conductor' ? point.conductor : point.kind);
 
@@ -53,6 +54,7 @@ export function changesBetween(before: Job | undefined, after: Job): Message[] {
   if (!same(before.site, after.site)) out.push(message('record.change.site'));
   for (const { kind, item } of listChanges(before.acknowledgements, after.acknowledgements, (a) => a.step))
     out.push(message(`record.change.acknowledged-${kind}`, { step: item.step, by: item.by, at: item.at }));
+  out.push(...turnoverChanges(before, after));
   const old = new Map(before.photos.map((p) => [p.id, p]));
   for (const { kind, item } of listChanges(before.photos, after.photos, (p) => p.id)) {
     const { name, sha256 } = item.findings.photo;

@@ -9,3 +9,9 @@ export * from './schedule';
 export type { ExportFile } from './schema';
 export { askToPersist, type StorageSpace, storageSpace } from './space';
 export { type JobStore, type JobSummary, openJobStore, type StoreOptions } from './store';
+/** The archive and its zip library, fetched on first use: the first screen does not wait for them. */
+export const loadArchive = () => import('./archive');
+export * from './compare';
+export { deviationTable } from './deviation-table';
+export type { JobShell } from './job-hash';
+export { readTag, type TagPlace, tagText } from './tag/tag-text';

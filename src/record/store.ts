@@ -5,8 +5,9 @@ import { changesBetween } from './changes';
 import { conductorTable, type Standings } from './conductor-table';
 import { ofJob, openRecordDb, type RecordDb } from './database';
 import { exportFile, type PhotoBytes } from './export';
+import { hashValue } from './hash';
 import { importJob } from './import';
-import { hashJob } from './job-hash';
+import { hashJob, shellOf } from './job-hash';
 import { readJob, readLastEntry, readLog, writeJob } from './kept-jobs';
 import { readPhoto, writePhoto } from './kept-photos';
 import { migrate } from './migrate';
@@ -45,8 +46,10 @@ export interface JobStore {
   /** One JSON file with the kept log, and the photos that are here. Takes the job as on screen, saved or not. */
   exportJson(job: Job): Promise<Blob>;
   exportCsv(job: Job, standings?: Standings): Promise<Blob>;
+  /** One archive with the log, every photo that is here, and the hash of each. Takes the job as on screen. */
+  exportArchive(job: Job): Promise<Blob>;
   /**
-   * Adds an exported job; returns its id. A later state of a job that is here replaces it, an earlier one changes
+   * Adds an exported job, JSON or archive; returns its id. A later state of a job that is here replaces it, an earlier one changes
    * nothing, and one that went another way becomes a copy under a new id.
    */
   importJson(file: Blob): Promise<string>;
@@ -57,6 +60,12 @@ export interface StoreOptions {
   readonly name?: string;
   readonly now?: () => string;
   readonly newId?: () => string;
+}
+
+/** Zip files begin with a local header (PKWARE APPNOTE 4.3.7) or, when empty, with the end record (4.3.16). */
+async function isZip(file: Blob): Promise<boolean> {
+  const [p, k, three, four] = new Uint8Array(await file.slice(0, 4).arrayBuffer());
+  return p === 0x50 && k === 0x4b && ((three === 3 && four === 4) || (three === 5 && four === 6));
 }
 
 /** One after another, whatever happens to the one before. */
@@ -181,6 +190,25 @@ class IdbJobStore implements JobStore {
     });
   }
 
+  exportArchive(job: Job): Promise<Blob> {
+    return guarded(async () => {
+      const { sourceOf, writeArchive } = await import('./archive');
+      const log = await readLog(this.db, job.id);
+      const shell = await shellOf(job);
+      if (log.at(-1)?.jobHash !== (await hashValue(shell))) {
+        const changes = changesBetween(await readJob(this.db, job.id), job);
+        log.push(await nextEntry(log.at(-1), job, this.now(), changes));
+      }
+      const { readable, writable } = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>();
+      // A Response gathers the stream into a Blob that the browser may keep on disk.
+      const blob = new Response(readable).blob();
+      blob.catch(() => {});
+      const source = sourceOf(job, shell, log, (id) => readPhoto(this.db, job.id, id));
+      await writeArchive(source, writable, this.now());
+      return new Blob([await blob], { type: 'application/zip' });
+    });
+  }
+
   async exportCsv(job: Job, standings?: Standings): Promise<Blob> {
     return new Blob([conductorTable(job, standings)], { type: 'text/csv;charset=utf-8' });
   }
@@ -188,22 +216,40 @@ class IdbJobStore implements JobStore {
   importJson(file: Blob): Promise<string> {
     return this.inTurn(() =>
       guarded(async () => {
+        if (await isZip(file)) return this.importArchive(file);
         const { job, log, photos } = await importJob(await file.text());
-        const here = await readLog(this.db, job.id);
-        const earlier = here.length > 0 && continues(here, log);
-        if (here.length > 0 && !earlier && !continues(log, here)) return this.importCopy(job, photos);
-        await this.writePhotos(job.id, photos);
-        if (!earlier) await this.write(job, log.slice(here.length), here.at(-1));
-        return job.id;
+        return this.add(job, log, (id) => this.writePhotos(id, photos));
       }),
     );
   }
 
+  private async importArchive(file: Blob): Promise<string> {
+    const { readArchive } = await import('./archive');
+    const archive = await readArchive(file);
+    try {
+      return await this.add(archive.job, archive.log, async (id) => {
+        for (const photo of archive.withBytes) await writePhoto(this.db, id, photo, await archive.bytes(photo));
+      });
+    } finally {
+      await archive.close();
+    }
+  }
+
+  /** `writePhotos` writes the photos under the id that the job gets here. */
+  private async add(job: Job, log: readonly LogEntry[], writePhotos: (id: string) => Promise<void>): Promise<string> {
+    const here = await readLog(this.db, job.id);
+    const earlier = here.length > 0 && continues(here, log);
+    if (here.length > 0 && !earlier && !continues(log, here)) return this.importCopy(job, writePhotos);
+    await writePhotos(job.id);
+    if (!earlier) await this.write(job, log.slice(here.length), here.at(-1));
+    return job.id;
+  }
+
   /** A copy starts a log of its own: the old one's hashes are of a job with another id. */
-  private async importCopy(job: Job, photos: PhotoBytes): Promise<string> {
+  private async importCopy(job: Job, writePhotos: (id: string) => Promise<void>): Promise<string> {
     const copy: Job = { ...job, id: this.newId() };
     const entry = await nextEntry(undefined, copy, this.now(), [message('record.change.imported-copy')]);
-    await this.writePhotos(copy.id, photos);
+    await writePhotos(copy.id);
     await this.write(copy, [entry], undefined);
     return copy.id;
   }

@@ -17,6 +17,7 @@ export function lateStore(opening: Promise<JobStore>): Services['store'] {
     remove: async (id) => await (await opening).remove(id),
     exportJson: async (job) => await (await opening).exportJson(job),
     exportCsv: async (job, standings) => await (await opening).exportCsv(job, standings),
+    exportArchive: async (job) => await (await opening).exportArchive(job),
     importJson: async (file) => await (await opening).importJson(file),
   };
 }

@@ -44,4 +44,33 @@ A hue is a hint; the meter is the proof. Nothing here says that a conductor is s
   'command.probe.none': 'nothing could be traced from here',
   'command.warning': 'Warning: {text}',
   'command.proof': 'A hue is a hint; the meter is the proof. Treat every conductor as live until it is proved dead.',
+  'command.bad.whole': '{option} wants a whole number from 1 up, not {text}.',
+  'command.bad.column': '--column wants FIELD=HEADING, not {text}. Fields: {fields}.',
+  'command.bad.words': '{why}',
+  'command.bad.no-column': 'The schedule has no column called {heading}.',
+  'command.progress': '[{bar}] {done} of {of}, {seconds} s, about {left} s left',
+  'command.turnover.help': `npm run turnover -- --photos FOLDER --out FOLDER [--schedule FILE.csv]
+
+Reads every photo below a folder and writes an archive, a report and a list of deviations. A run that was stopped
+goes on where it was when it is started again with the same --out.
+
+  --schedule FILE     CSV with one heading line
+  --column FIELD=HEADING   which column is which, where the usual headings are not used; may come again
+  --in-order          the first photo belongs to the first line, and so on
+  --title TEXT        name of the record
+  --by NAME           who answers for it
+  --jobs N            photos read at the same time, each by a process of its own
+  --part K/N          only this share of the photos, for array jobs; put together with npm run merge
+  --no-report         no PDF`,
+  'command.turnover.duplicate': '{name} is the same photo as {first}: kept once.',
+  'command.turnover.failed': '{name}: not read ({problem}).',
+  'command.turnover.fault': 'Schedule, row {row}: {what}',
+  'command.turnover.reading': '{count} photos to read, {kept} read before.',
+  'command.turnover.done':
+    '{photos} photos, {terminations} terminations: {match} match, {differs} differ, {unsure} cannot tell, {missing} missing. Files: {out}',
+  'command.verify.help': 'npm run --silent verify -- FILE.zip ...: proves archives and names what changed.',
+  'command.verify.good': '{name}: as it was written. {files} files, {entries} log entries, the last with hash {head}.',
+  'command.verify.bad': '{name}: changed.',
+  'command.merge.help': 'npm run merge -- --out FILE.zip PART.zip PART.zip ...: makes one archive of several.',
+  'command.merge.done': '{out}: {photos} photos from {parts} archives.',
 } as const satisfies Readonly<Record<string, string>>;

@@ -1,0 +1,78 @@
+import {
+  type ColorName,
+  type Comparison,
+  type Message,
+  message,
+  type NamedConductor,
+  type Standing,
+  type Termination,
+  type UserWord,
+} from '../../flow';
+import type { Sight } from './sight';
+
+/** Expected against seen at one termination. */
+export interface Compared {
+  readonly termination: Termination;
+  readonly sight: Sight;
+  readonly comparison: Comparison;
+  readonly because: Message;
+  /** How far the conductor is proved; null when none is known. */
+  readonly standing: Standing | null;
+}
+
+/** Below this a stripe may be a reflection: it settles nothing. The color room's own bar for a sure stripe. */
+const SURE_STRIPE = 0.8;
+
+const because = (code: string, values?: Message['values']): Message => message(`record.compare.${code}`, values);
+const listed = (names: readonly ColorName[]): string => names.join(' / ');
+
+/**
+ * Compares a termination with what was seen there. A match says that the colors agree and nothing of what is
+ * connected; more than one possible color is never a match.
+ */
+export function compare(t: Termination, sight: Sight): Pick<Compared, 'comparison' | 'because'> {
+  if (sight.kind === 'no photo') return { comparison: 'missing', because: because('no-photo') };
+  if (sight.kind === 'not pointed out') {
+    const count = sight.photo.findings.conductors.length;
+    return {
+      comparison: 'cannot tell',
+      because: count === 0 ? because('none-found') : because('point-at-it', { count }),
+    };
+  }
+  const { conductor, photo } = sight;
+  const word = photo.words[conductor.id] ?? conductor.userWord;
+  if (t.color === null) return { comparison: 'cannot tell', because: because('no-color-expected') };
+  if (!word && photo.findings.capture.verdict === 'retake')
+    return { comparison: 'cannot tell', because: because('retake') };
+  return conductor.covering === 'bare' && !word
+    ? { comparison: 'differs', because: because('bare', { expected: t.color }) }
+    : compareColor(t, t.color, conductor, word);
+}
+
+function compareColor(
+  t: Termination,
+  expected: ColorName,
+  conductor: NamedConductor,
+  word: UserWord | undefined,
+): Pick<Compared, 'comparison' | 'because'> {
+  if (word?.name === 'not decided')
+    return { comparison: 'cannot tell', because: because('word-undecided', { by: word.by }) };
+  const set = word ? [word.name as ColorName] : conductor.insulation.set;
+  const seen = listed(set);
+  const tape = conductor.tape.find((each) => each.name === expected);
+  if (!set.includes(expected)) {
+    if (tape) return { comparison: 'cannot tell', because: because('taped', { expected, seen }) };
+    return { comparison: 'differs', because: because('differs', { expected, seen }) };
+  }
+  if (set.length > 1) return { comparison: 'cannot tell', because: because('several', { expected, seen }) };
+  const stripe = word?.stripe === undefined ? conductor.stripe : word.stripe && { name: word.stripe, confidence: 1 };
+  if (t.stripe !== null && !stripe)
+    return { comparison: 'cannot tell', because: because('stripe-not-seen', { stripe: t.stripe }) };
+  if (stripe && stripe.name !== t.stripe) {
+    const values = { expected: t.stripe ?? 'record.compare.no-stripe', seen: stripe.name };
+    return stripe.confidence >= SURE_STRIPE
+      ? { comparison: 'differs', because: because('stripe-differs', values) }
+      : { comparison: 'cannot tell', because: because('stripe-unsure', values) };
+  }
+  return { comparison: 'match', because: because(word ? 'match-word' : 'match', { seen, by: word?.by ?? '' }) };
+}
