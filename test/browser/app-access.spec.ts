@@ -124,7 +124,8 @@ test('text twice as large: everything can still be reached', async () => {
 test('forced colors and reduced motion: every state is still told apart', async ({ page }) => {
   await page.emulateMedia({ forcedColors: 'active', reducedMotion: 'reduce' });
   await readScene(page);
-  await expectAccessible(page);
+  // The browser picks the colors here, and axe would judge those of the style sheet.
+  await expectAccessible(page, ['color-contrast']);
   const borders = await page
     .locator('.steps a')
     .evaluateAll((all) => all.map((a) => [a.getAttribute('aria-current'), getComputedStyle(a).borderTopColor]));

@@ -1,5 +1,6 @@
 import { Link } from 'wouter';
 import { Deck } from '../parts/deck';
+import { TextMain } from '../parts/text-main';
 import { to } from '../routes';
 import { t } from '../text/t';
 
@@ -10,9 +11,9 @@ export function LostScreen() {
       <header className="bar">
         <h1 className="bar-title">{t('screen.lost.title')}</h1>
       </header>
-      <main className="stack column">
+      <TextMain>
         <p>{t('screen.lost.text')}</p>
-      </main>
+      </TextMain>
       <Deck>
         <div className="deck-row">
           <Link className="key main" href={to.start}>

@@ -1,7 +1,8 @@
-import { useId, useMemo, useState } from 'react';
+import { useDeferredValue, useId, useMemo, useState } from 'react';
 import type { Jurisdiction } from '../../../identify';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { Swatch } from '../../parts/swatch';
+import { TextMain } from '../../parts/text-main';
 import { TopBar } from '../../parts/top-bar';
 import { to } from '../../routes';
 import { roleWord, systemWord } from '../../text/names';
@@ -16,16 +17,20 @@ const STATUS = {
   'common practice, no source': 'screen.rule.practice',
 } as const;
 
+const FIRST_LINES = 8;
+
 /** The color conventions this tool goes by, with their force and source; searched by any word. */
 export function ColorsScreen() {
   const [jurisdiction, setJurisdiction] = useState<Jurisdiction>('US');
   const [asked, setAsked] = useState('');
   const id = useId();
   const lines = useMemo(() => findConventions(jurisdiction, asked), [jurisdiction, asked]);
+  // The first screenful at once, the rest when the page is idle: a key typed never waits for a long table.
+  const shown = useDeferredValue(lines, lines.slice(0, FIRST_LINES));
   return (
     <div className="page">
       <TopBar back={to.help} />
-      <main className="stack column">
+      <TextMain>
         <ScreenHeading>{t('screen.colors.title')}</ScreenHeading>
         <p className="note caution">{t('screen.colors.caution')}</p>
         <p role="status">{t('screen.colors.count', { count: lines.length })}</p>
@@ -38,7 +43,7 @@ export function ColorsScreen() {
             </tr>
           </thead>
           <tbody>
-            {lines.map((line) => (
+            {shown.map((line) => (
               <tr key={line.id}>
                 <th scope="row">
                   <b>{roleWord(line.role)}</b>
@@ -70,7 +75,7 @@ export function ColorsScreen() {
             ))}
           </tbody>
         </table>
-      </main>
+      </TextMain>
       <search className="deck">
         <div className="deck-row">
           <label className="field grow" htmlFor={`${id}-asked`}>

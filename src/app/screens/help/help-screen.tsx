@@ -3,6 +3,7 @@ import { Deck } from '../../parts/deck';
 import { Icon } from '../../parts/icon';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { StandingMark } from '../../parts/standing-mark';
+import { TextMain } from '../../parts/text-main';
 import { TopBar } from '../../parts/top-bar';
 import { to } from '../../routes';
 import { t } from '../../text/t';
@@ -28,7 +29,7 @@ export function HelpScreen() {
   return (
     <div className="page">
       <TopBar back={to.start} />
-      <main className="stack column">
+      <TextMain>
         <ScreenHeading>{t('screen.help.title')}</ScreenHeading>
         <ol className="ordered-list stack">
           {ORDER.map((code) => (
@@ -49,7 +50,7 @@ export function HelpScreen() {
         <p>{t('screen.help.letters')}</p>
         <h2 id="limits">{t('screen.limits.title')}</h2>
         <LimitList />
-      </main>
+      </TextMain>
       <Deck>
         <div className="deck-row">
           <Link className="key" href={to.colors}>

@@ -1,6 +1,7 @@
 import { Deck } from '../../parts/deck';
 import { Icon } from '../../parts/icon';
 import { ScreenHeading } from '../../parts/screen-heading';
+import { TextMain } from '../../parts/text-main';
 import { TopBar } from '../../parts/top-bar';
 import { to } from '../../routes';
 import { t } from '../../text/t';
@@ -17,7 +18,7 @@ export function SheetScreen() {
   return (
     <div className="page sheet-page">
       <TopBar back={to.help} />
-      <main className="stack column">
+      <TextMain>
         <ScreenHeading>{t('screen.sheet.title')}</ScreenHeading>
         <ul className="plain-list sheet-how">
           <li>{t('screen.sheet.how')}</li>
@@ -45,7 +46,7 @@ export function SheetScreen() {
           </ul>
           <figcaption>{t('screen.sheet.foot')}</figcaption>
         </figure>
-      </main>
+      </TextMain>
       <Deck>
         <div className="deck-row">
           <button type="button" className="key main" onClick={() => window.print()}>

@@ -1,6 +1,7 @@
 import { Link } from 'wouter';
 import { Deck } from '../../parts/deck';
 import { ScreenHeading } from '../../parts/screen-heading';
+import { TextMain } from '../../parts/text-main';
 import { TopBar } from '../../parts/top-bar';
 import { to } from '../../routes';
 import { t } from '../../text/t';
@@ -11,10 +12,10 @@ export function LimitsScreen() {
   return (
     <div className="page">
       <TopBar back={to.help} />
-      <main className="stack column">
+      <TextMain>
         <ScreenHeading>{t('screen.limits.title')}</ScreenHeading>
         <LimitList />
-      </main>
+      </TextMain>
       <Deck>
         <div className="deck-row">
           <Link className="key main" href={to.start}>
