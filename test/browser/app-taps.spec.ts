@@ -71,7 +71,9 @@ test('the first walk explains itself on a practice scene in under a minute', asy
   expect(reading).toBeLessThan(45);
 });
 
-test('Spanish by the browser: the way to the map, and back to English by a key', async ({ browser }) => {
+test('Spanish by the browser: to the map, a reading with a comma, and back to English by a key', async ({
+  browser,
+}) => {
   const context = await browser.newContext({ locale: 'es-ES', permissions: ['camera'], serviceWorkers: 'block' });
   const page = await context.newPage();
   await page.goto('./');
@@ -80,6 +82,19 @@ test('Spanish by the browser: the way to the map, and back to English by a key',
   await page.getByRole('button', { name: 'Tomar foto' }).click();
   await page.getByRole('button', { name: 'Usar esta foto' }).click();
   await expect(page.getByRole('heading', { name: 'Mapa de fases, por color' })).toBeVisible(READING);
+  await page.getByRole('link', { name: 'Medidor' }).click();
+  await page.getByLabel('Su nombre').fill('Probador Inventado');
+  await page.getByRole('button', { name: 'CAT III' }).click();
+  await page.getByRole('button', { name: '600 V' }).click();
+  const steps = page.getByRole('group', { name: 'Confirmo' });
+  for (const box of await steps.getByRole('checkbox').all()) await box.click();
+  const pad = page.getByRole('form', { name: 'Lectura' });
+  await expect(pad).toBeVisible(READING);
+  await expect(pad.getByRole('button', { name: ',', exact: true })).toBeVisible();
+  for (const typed of ['118,4', '118.4']) {
+    await pad.getByRole('textbox').fill(typed);
+    await expect(pad.getByRole('textbox')).toHaveValue('118,4');
+  }
   await page.goto('./#/');
   await page.getByRole('button', { name: 'English' }).click();
   await expect(page.getByRole('link', { name: 'Map a gutter or panel' })).toBeVisible();
