@@ -35,6 +35,9 @@ const SCREENS = [
   { name: 'nothing-here', hash: '#/job/none' },
 ] as const;
 
+// The font is forced by a style of the test's own, which the page's policy would refuse.
+test.use({ bypassCSP: true });
+
 test.beforeEach(async ({ page }) => {
   await page.goto('about:blank');
   test.skip(!(await fontIsHere(page)), `${FONT} is not installed`);
