@@ -8,6 +8,7 @@ import {
   conductorTable,
   deviationTable,
   loadArchive,
+  loadReport,
   readSchedule,
   readTable,
   suggestColumns,
@@ -66,6 +67,32 @@ async function readLines(args: TurnoverArguments, { err }: Outlets): Promise<rea
   for (const { row, message: what } of faults)
     err(`${say(message('command.turnover.fault', { row: row ?? 0, what: say(what) }))}\n`);
   return lines;
+}
+
+/** Writes the report, its pictures read from disk one by one. */
+async function writeReport(path: string, job: BulkJob, view: TurnoverView, tasks: readonly Task[], parts: PartStore) {
+  const { makeReport } = await loadReport();
+  const hashes = new Map(tasks.map(({ sha256 }) => [photoId(sha256), sha256]));
+  const bytes = await makeReport({
+    title: job.slim.title,
+    by: job.slim.by,
+    demo: job.slim.demo,
+    madeAt: new Date().toISOString(),
+    view,
+    log: job.log,
+    photos: job.slim.photos.map((photo) => photo.id),
+    photo: async (id) => {
+      const part = await parts.read(hashes.get(id) ?? '');
+      if (!part) throw new Problem('save not verified');
+      return part.photo;
+    },
+    picture: (id) => parts.picture(hashes.get(id) ?? ''),
+    standings: new Map(),
+    say: (what) => say(what),
+    locale: 'en',
+  });
+  await writeFile(`${path}.new`, bytes);
+  await rename(`${path}.new`, path);
 }
 
 /** This run's photos, each bytes once: a second copy of a photo is told and left out. */
@@ -159,6 +186,7 @@ async function turnover(args: TurnoverArguments, host: TurnoverHost): Promise<{ 
   );
   const view = viewTurnover(job.slim);
   await writeProved(join(args.out, 'record.zip'), job, read, parts);
+  if (args.report) await writeReport(join(args.out, 'report.pdf'), job, view, read, parts);
   await writeFile(join(args.out, 'conductors.csv'), conductorTable(job.slim));
   await writeFile(join(args.out, 'deviations.csv'), deviationTable(view));
   return { view, failed: tasks.length - read.length };

@@ -15,3 +15,6 @@ export * from './compare';
 export { deviationTable } from './deviation-table';
 export type { JobShell } from './job-hash';
 export { readTag, type TagPlace, tagText } from './tag/tag-text';
+/** The PDF report and its library, fetched on first use. */
+export const loadReport = () => import('./report/make-report');
+export type { ReportInput } from './report/make-report';

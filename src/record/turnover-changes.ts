@@ -9,7 +9,7 @@ const text = (value: unknown): string =>
     ? Object.entries(value)
         .map(([key, each]) => `${key} ${text(each)}`)
         .join(', ')
-    : String(value);
+    : String(value ?? '-');
 
 function* keyed<T extends object>(
   before: Readonly<Record<string, T>>,

@@ -24,7 +24,10 @@ export interface Compared {
 const SURE_STRIPE = 0.8;
 
 const because = (code: string, values?: Message['values']): Message => message(`record.compare.${code}`, values);
-const listed = (names: readonly ColorName[]): string => names.join(' / ');
+/** One name as a key of the catalogue; several as they are. */
+const listed = (names: readonly ColorName[]): string =>
+  names.length === 1 ? `color.name.${names[0]}` : names.join(' / ');
+const named = (color: ColorName): string => `color.name.${color}`;
 
 /**
  * Compares a termination with what was seen there. A match says that the colors agree and nothing of what is
@@ -45,7 +48,7 @@ export function compare(t: Termination, sight: Sight): Pick<Compared, 'compariso
   if (!word && photo.findings.capture.verdict === 'retake')
     return { comparison: 'cannot tell', because: because('retake') };
   return conductor.covering === 'bare' && !word
-    ? { comparison: 'differs', because: because('bare', { expected: t.color }) }
+    ? { comparison: 'differs', because: because('bare', { expected: named(t.color) }) }
     : compareColor(t, t.color, conductor, word);
 }
 
@@ -61,15 +64,16 @@ function compareColor(
   const seen = listed(set);
   const tape = conductor.tape.find((each) => each.name === expected);
   if (!set.includes(expected)) {
-    if (tape) return { comparison: 'cannot tell', because: because('taped', { expected, seen }) };
-    return { comparison: 'differs', because: because('differs', { expected, seen }) };
+    if (tape) return { comparison: 'cannot tell', because: because('taped', { expected: named(expected), seen }) };
+    return { comparison: 'differs', because: because('differs', { expected: named(expected), seen }) };
   }
-  if (set.length > 1) return { comparison: 'cannot tell', because: because('several', { expected, seen }) };
+  if (set.length > 1)
+    return { comparison: 'cannot tell', because: because('several', { expected: named(expected), seen }) };
   const stripe = word?.stripe === undefined ? conductor.stripe : word.stripe && { name: word.stripe, confidence: 1 };
   if (t.stripe !== null && !stripe)
-    return { comparison: 'cannot tell', because: because('stripe-not-seen', { stripe: t.stripe }) };
+    return { comparison: 'cannot tell', because: because('stripe-not-seen', { stripe: named(t.stripe) }) };
   if (stripe && stripe.name !== t.stripe) {
-    const values = { expected: t.stripe ?? 'record.compare.no-stripe', seen: stripe.name };
+    const values = { expected: t.stripe ? named(t.stripe) : 'record.compare.no-stripe', seen: named(stripe.name) };
     return stripe.confidence >= SURE_STRIPE
       ? { comparison: 'differs', because: because('stripe-differs', values) }
       : { comparison: 'cannot tell', because: because('stripe-unsure', values) };

@@ -1,0 +1,182 @@
+import { describe, expect, it } from 'vitest';
+import {
+  EMPTY_TURNOVER,
+  type Job,
+  type NamedConductor,
+  type PhotoPlace,
+  type ScheduleLine,
+  type Turnover,
+} from '../../../src/flow';
+import { changesBetween, deviationTable, readTag, type Standings, tagText, viewTurnover } from '../../../src/record';
+import { conductor, sampleJob } from '../sample-job';
+
+const SAID = { by: 'Tech One', at: '2026-03-04T06:00:00Z' };
+const line = (cells: ScheduleLine['cells']): ScheduleLine => ({ id: 's2', row: 2, cells, other: {} });
+const plain = (name: 'orange' | 'brown' | 'red', set = [name]): NamedConductor => {
+  const base = conductor('c1');
+  return { ...base, stripe: null, tape: [], insulation: { ...base.insulation, best: name, set } };
+};
+
+async function job(
+  cells: ScheduleLine['cells'],
+  conductors: readonly NamedConductor[],
+  turnover: Partial<Turnover> = {},
+): Promise<Job> {
+  const base = await sampleJob();
+  const [photo] = base.photos;
+  if (!photo) throw new Error('the sample has a photo');
+  const findings = { ...photo.findings, conductors, map: { ...photo.findings.map, findings: [] } };
+  return {
+    ...base,
+    photos: [{ ...photo, words: {}, findings }],
+    turnover: { ...EMPTY_TURNOVER, lines: [line(cells)], ...turnover },
+  };
+}
+const here: readonly PhotoPlace[] = [{ photo: 'p1', panel: 'LP1', termination: 's2:1', how: 'by hand', ...SAID }];
+const OG = { panel: 'LP1', space: '3', system: '480Y/277', color: 'OG' };
+
+const only = async (...args: Parameters<typeof job>) => {
+  const compared = viewTurnover(await job(...args)).compared[0];
+  return [compared?.comparison, compared?.because.code.replace('record.compare.', '')];
+};
+
+describe('expected against seen', () => {
+  it('is a match only when no other color can be meant', async () => {
+    expect(await only(OG, [plain('orange')], { places: here })).toEqual(['match', 'match']);
+    expect(await only(OG, [plain('orange', ['orange', 'brown'])], { places: here })).toEqual([
+      'cannot tell',
+      'several',
+    ]);
+    expect(await only(OG, [plain('red')], { places: here })).toEqual(['differs', 'differs']);
+    expect(await only(OG, [plain('orange')])).toEqual(['missing', 'no-photo']);
+    expect(await only({ ...OG, color: '' }, [plain('orange')], { places: here })).toEqual([
+      'cannot tell',
+      'no-color-expected',
+    ]);
+    expect(await only(OG, [], { places: here })).toEqual(['cannot tell', 'none-found']);
+  });
+
+  it('never picks the conductor that fits: several in the photo wait for a word', async () => {
+    const two = [plain('orange'), { ...plain('red'), id: 'c2' }];
+    expect(await only(OG, two, { places: here })).toEqual(['cannot tell', 'point-at-it']);
+    const sightings = [{ photo: 'p1', conductor: 'c2', ...SAID }];
+    expect(await only(OG, two, { places: here, entries: { 's2:1': { sightings } } })).toEqual(['differs', 'differs']);
+    const after = [...sightings, { photo: 'p1', conductor: 'c1', ...SAID }];
+    expect(await only(OG, two, { places: here, entries: { 's2:1': { sightings: after } } })).toEqual([
+      'match',
+      'match',
+    ]);
+  });
+
+  it('asks for the stripe, and takes an unseen one for nothing', async () => {
+    const striped = { ...plain('orange'), stripe: { name: 'white', confidence: 0.9, layout: 'along' } as const };
+    const faint = { ...striped, stripe: { ...striped.stripe, confidence: 0.5 } };
+    const WANTED = { ...OG, color: 'OG/WH' };
+    expect(await only(WANTED, [striped], { places: here })).toEqual(['match', 'match']);
+    expect(await only(WANTED, [plain('orange')], { places: here })).toEqual(['cannot tell', 'stripe-not-seen']);
+    expect(await only(OG, [striped], { places: here })).toEqual(['differs', 'stripe-differs']);
+    expect(await only(OG, [faint], { places: here })).toEqual(['cannot tell', 'stripe-unsure']);
+  });
+
+  it('keeps tape and insulation apart', async () => {
+    const taped: NamedConductor = { ...plain('red'), tape: [{ name: 'orange', confidence: 0.9, at: [1, 1] }] };
+    expect(await only(OG, [taped], { places: here })).toEqual(['cannot tell', 'taped']);
+  });
+});
+
+describe('deviations', () => {
+  const codes = async (j: Job, standings?: Standings) =>
+    viewTurnover(j, standings).deviations.map((d) => `${d.severity} ${d.code}`);
+
+  it('a match by color still lacks its readings; metered it does not', async () => {
+    const j = await job(OG, [plain('orange')], { places: here });
+    expect(await codes(j)).toEqual(['warning no-reading']);
+    const verdict = { conductor: 'c1', missing: [], agree: [], contradict: [] };
+    expect(await codes(j, new Map([['p1', [{ ...verdict, standing: 'metered' }]]]))).toEqual([]);
+    expect(await codes(j, new Map([['p1', [{ ...verdict, standing: 'disputed' }]]]))).toEqual(['danger disputed']);
+  });
+
+  it('the phase of a space: row 2 of a three-phase board is B (panel-phase-pattern us-3ph, read)', async () => {
+    expect(await codes(await job({ ...OG, phase: 'B' }, [plain('orange')], { places: here }))).toEqual([
+      'warning no-reading',
+    ]);
+    expect(await codes(await job({ ...OG, phase: 'C' }, [plain('orange')], { places: here }))).toEqual([
+      'violation phase',
+      'warning no-reading',
+    ]);
+  });
+
+  it('torque asked for and not entered, entered in another unit, and entered wrongly', async () => {
+    const WITH = { ...OG, torque: '35 in-lb' };
+    const given = (value: number, unit: 'N·m' | 'lbf·in') => ({
+      entries: { 's2:1': { torque: { value, unit, tool: 'T-1', ...SAID } } },
+      places: here,
+    });
+    expect(await codes(await job(WITH, [plain('orange')], { places: here }))).toContain('note no-torque');
+    expect(await codes(await job(WITH, [plain('orange')], given(3.95, 'N·m')))).toEqual(['warning no-reading']);
+    expect(await codes(await job(WITH, [plain('orange')], given(53, 'lbf·in')))).toContain('warning torque');
+  });
+
+  it('come worst first, and as cells no spreadsheet runs', async () => {
+    const j = await job({ ...OG, panel: '=HYPERLINK("x")', phase: 'C', torque: '35' }, [plain('red')], {});
+    const view = viewTurnover(j);
+    expect(view.deviations.map((d) => d.severity)).toEqual(['violation', 'warning', 'note']);
+    expect(view.open).toBe(3);
+    const csv = deviationTable(view);
+    expect(csv).toContain(`"'=HYPERLINK(""x"")"`);
+    expect(csv).not.toMatch(/(?:^|,)"?=/m);
+  });
+
+  it('no word in them says that anything is safe, dead or identified', async () => {
+    const { TURNOVER_WORDS } = await import('../../../src/words/en/turnover');
+    const claims = (text: string): boolean => /\b(?:safe|dead|de-energized|identified|verified)\b/i.test(text);
+    expect(Object.entries(TURNOVER_WORDS).filter(([, text]) => claims(text))).toEqual([]);
+    expect(claims('Conductor identified.')).toBe(true);
+  });
+});
+
+describe('the log of a turnover', () => {
+  it('holds every value entered, also one that was replaced', async () => {
+    const before = await job(OG, [plain('orange')], { places: here });
+    const torque = { value: 35, unit: 'lbf·in' as const, tool: 'T-9', ...SAID };
+    const with35: Job = {
+      ...before,
+      turnover: { ...EMPTY_TURNOVER, ...before.turnover, entries: { 's2:1': { torque } } },
+    };
+    expect(changesBetween(before, with35)).toEqual([
+      {
+        code: 'record.change.entry',
+        values: {
+          termination: 's2:1',
+          field: 'torque',
+          value: `value 35, unit lbf·in, tool T-9, by Tech One, at ${SAID.at}`,
+        },
+      },
+    ]);
+    expect(changesBetween(with35, before)[0]?.values?.value).toBe('-');
+  });
+});
+
+describe('a tag', () => {
+  it('names the place it was printed for, whatever the panel is called', () => {
+    for (const place of [
+      { panel: 'LP1' },
+      { panel: 'a/b:é "x"', space: 7 },
+      { panel: 'P', space: 1, termination: 's1-2:1' },
+    ])
+      expect(readTag(tagText(place))).toEqual(place);
+  });
+
+  it('of somebody else, or not whole, is no tag of ours (twin)', () => {
+    for (const text of [
+      'https://example.org',
+      'HUEPROOF:1:',
+      'HUEPROOF:1:P/x',
+      'HUEPROOF:1:P/0',
+      'HUEPROOF:1:%',
+      'HUEPROOF:1:P/1/t/u',
+      '',
+    ])
+      expect(readTag(text), text).toBeNull();
+  });
+});
