@@ -27,6 +27,18 @@ export interface Frame {
   readonly height: number;
 }
 
+/** Every third pixel of every third row: the light needs no more, and takes as long as all the rest otherwise. */
+const THIN = 3;
+
+function thinned({ width, height, data }: Raster): Raster {
+  const [columns, rows] = [Math.ceil(width / THIN), Math.ceil(height / THIN)];
+  const out = new Uint8ClampedArray(columns * rows * 4);
+  for (let y = 0, to = 0; y < rows; y++)
+    for (let x = 0; x < columns; x++, to += 4)
+      for (let c = 0; c < 4; c++) out[to + c] = data[(y * THIN * width + x * THIN) * 4 + c]!;
+  return { width: columns, height: rows, data: out };
+}
+
 /**
  * A quick look at a camera frame: roughly where conductors are, and whether a photo of it could be read.
  * @throws Problem 'engine failed' of the segmenter
@@ -42,7 +54,7 @@ export async function glanceAt(frame: Frame, segmenter: Segmenter): Promise<Glan
     height,
     orientation: 1,
   };
-  const capture = captureVerdict(whole, facts, estimateLight(whole), detail);
+  const capture = captureVerdict(whole, facts, estimateLight(thinned(whole)), detail);
   const planes = await segmenter.glance?.(whole);
   const found = planes ? findConductors(makeTraceable(whole, planes)).map((one) => one.conductor) : [];
   const grow = workingSize(width, height).width / whole.width;

@@ -31,7 +31,7 @@ export interface Segmenter {
   /** Rejects with Problem 'cancelled' when the signal fires, 'engine failed' when it cannot finish. */
   segment(raster: Raster, signal?: AbortSignal, onProgress?: (share: number) => void): Promise<Segmentation>;
   /**
-   * A quick, coarse look for the live view: a third of a bare run at 512 px at most. Thin conductors are not seen.
+   * A quick, coarse look for the live view: a quarter of a bare run at 512 px. Thin conductors are not seen.
    * Absent where the segmenter cannot be that quick.
    */
   readonly glance?: (raster: Raster) => Promise<Segmentation>;

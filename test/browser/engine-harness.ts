@@ -7,7 +7,7 @@ export interface BackendReport {
   readonly name: string;
   readonly problem?: string;
   readonly loadMs: number;
-  /** First and best of three looks at a picture of 512 x 512 px at its own size. */
+  /** First and best of three looks at a picture of 256 x 256 px, shown at 1.4 times its size. */
   readonly firstMs: number;
   readonly bestMs: number;
   /** Means of the probability plane and of the half widths, to compare backends with each other. */
@@ -39,7 +39,7 @@ async function backend(name: 'wasm' | 'webgl' | 'webgpu'): Promise<BackendReport
   try {
     const network = await loadNetworkInBrowser([choices[name]]);
     const loadMs = performance.now() - start;
-    const picture = bars(512);
+    const picture = bars(256);
     const times: number[] = [];
     let planes = await network.segment(picture);
     for (let k = 0; k < 3; k++) {

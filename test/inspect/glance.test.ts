@@ -8,7 +8,7 @@ import { loadNetworkInNode } from '../../src/vision/network/network.node';
 import { SCENE } from '../browser/scene';
 
 const SIZE = { width: 1280, height: 720 };
-const WHOLE = { width: 416, height: 234 };
+const WHOLE = { width: 336, height: 189 };
 const DETAIL = { width: 480, height: 360 };
 
 async function raster(picture: Sharp): Promise<Raster> {

@@ -13,7 +13,7 @@ import { sampleWindow } from './sample';
  */
 const BUDGET = 2.75 * 512 * 512;
 /** Pixels given to the network for a frame of the live view: 5 frames a second with room to spare. */
-const GLANCE_BUDGET = 0.35 * 512 * 512;
+const GLANCE_BUDGET = 0.25 * 512 * 512;
 /** Small photos are enlarged as far as the budget allows, up to this much. */
 const MOST_SCALE = 1.4;
 

@@ -2,7 +2,7 @@ import type { CameraFrame } from '../../../inspect';
 import { workingSize } from '../../../photo';
 
 /** Longest side of the copy that is looked at for conductors: about what the network is shown of a frame. */
-const WHOLE_SIDE = 416;
+const WHOLE_SIDE = 336;
 /** Sides of the piece in which blur and grain are measured, at the size at which a photo is read. */
 const DETAIL = { width: 480, height: 360 };
 
