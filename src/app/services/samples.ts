@@ -17,11 +17,18 @@ const PICTURES = import.meta.glob<string>('/sample-images/*.{jpg,png,webp}', {
   import: 'default',
 });
 
+const SMALL = import.meta.glob<string>('/sample-images/small/*.{jpg,png,webp}', {
+  eager: true,
+  query: '?url',
+  import: 'default',
+});
+
 /** The invented scenes that come with the tool. */
 export function sampleScenes(): readonly SampleScene[] {
   const scenes = Object.values(MANIFESTS).flatMap((m) => m.scenes);
   return scenes.flatMap(({ id, file, title, description }) => {
     const url = PICTURES[`/sample-images/${file}`];
-    return url ? [{ id, file, title, description, url }] : [];
+    const small = SMALL[`/sample-images/small/${file}`] ?? url;
+    return url && small ? [{ id, file, title, description, url, small }] : [];
   });
 }

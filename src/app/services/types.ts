@@ -10,6 +10,8 @@ export interface SampleScene {
   readonly title: string;
   readonly description: string;
   readonly url: string;
+  /** URL of a small picture of it. */
+  readonly small: string;
 }
 
 /** Everything the screens need from outside React; tests hand in their own. */

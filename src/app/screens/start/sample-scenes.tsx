@@ -18,7 +18,7 @@ export function SampleScenes() {
         {samples.map((scene) => (
           <li key={scene.id}>
             <button type="button" className="key sample" onClick={() => open(scene)}>
-              <img src={scene.url} alt="" loading="lazy" decoding="async" />
+              <img src={scene.small} alt="" loading="lazy" decoding="async" />
               <span>
                 <b>{sceneTitle(scene)}</b>
                 <small>{sceneText(scene)}</small>
