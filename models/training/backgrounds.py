@@ -1,12 +1,14 @@
 """Photographs without conductors: backdrops for the renderer, and pictures in which nothing is to be found."""
 import json
+import random
 from pathlib import Path
 
 import numpy as np
 import torch
+import torch.nn.functional as F
 from PIL import Image
 
-from camera import to_linear
+from camera import smooth, to_linear
 
 
 def load_backgrounds(folder, device, limit=None):
@@ -27,12 +29,43 @@ def linear_backdrops(pixels):
     return torch.cat([to_linear(p[None].float() / 255) for p in pixels]).contiguous()
 
 
+def scenery(linear, background, pictures, share):
+    """For a `share` of the pictures (the last ones), a photograph in place of everything that is no conductor: conductors
+    before clutter that no renderer thought of.
+
+    linear [n, 3, h, w]; background: 1 where no conductor is, [n, 1, h, w]; pictures [m, 3, s, s] linear. Half of the
+    conductors throw a soft shadow on it, or a pasted look would give them away.
+    """
+    n, _, h, w = linear.shape
+    k = min(n, int(share * n + random.random()))
+    if k == 0:
+        return linear
+    d = linear.device
+    crops = []
+    for i in torch.randint(0, len(pictures), (k,)).tolist():
+        side = random.randint(pictures.shape[-1] // 3, pictures.shape[-1])
+        top, left = (random.randint(0, pictures.shape[-1] - side) for _ in range(2))
+        crops.append(F.interpolate(pictures[i:i + 1, :, top:top + side, left:left + side], (h, w), mode='bilinear',
+                                   antialias=side > h, align_corners=False))
+    ground = torch.cat(crops)
+    if random.random() < 0.5:
+        ground = ground.flip(-1)
+    mean = lambda x: x.mean((1, 2, 3), keepdim=True) + 1e-4
+    ground = ground / mean(ground) * mean(linear[-k:]) * (torch.randn(k, 1, 1, 1, device=d) * 0.6).exp()
+    free = background[-k:]
+    reach = random.choice((4, 8, 16))
+    cover = smooth(torch.roll(1 - free, (random.randint(0, 2 * reach), random.randint(-reach, reach)), (2, 3)), reach)
+    dark = torch.rand(k, 1, 1, 1, device=d) * (torch.rand(k, 1, 1, 1, device=d) < 0.5)
+    ground = ground * (1 - 0.8 * dark * cover)
+    return torch.cat([linear[:-k], linear[-k:] * (1 - free) + ground * free])
+
+
 def negatives(pixels, weights, n, size):
     """`n` random crops [n, 3, size, size] in 0..1 of pictures that hold no conductor."""
     picked = pixels[torch.multinomial(weights, n, replacement=True)].float() / 255
     side = int(torch.randint(size * 2 // 3, picked.shape[-1] + 1, (1,)))
     top, left = (int(torch.randint(0, picked.shape[-1] - side + 1, (1,))) for _ in range(2))
-    x = torch.nn.functional.interpolate(picked[..., top:top + side, left:left + side], (size, size), mode='bilinear',
+    x = F.interpolate(picked[..., top:top + side, left:left + side], (size, size), mode='bilinear',
                                         antialias=side > size, align_corners=False)
     if torch.rand(1) < 0.5:
         x = x.flip(-1)

@@ -7,7 +7,7 @@ from net import FULL, HALF, wire_logit
 TAPE, EDGE, COS, SIN, WIDTH, CENTER = (FULL.index(k) for k in ('tape', 'edge', 'cos2t', 'sin2t', 'log-half-width', 'center'))
 STRIPE = HALF.index('stripe')
 WEIGHTS = {'wire': 2.0, 'dice': 0.5, 'kind': 0.3, 'tape': 0.1, 'edge': 0.4, 'direction': 0.4, 'width': 0.2,
-           'center': 0.3, 'color': 0.25, 'stripe': 0.1}
+           'center': 0.3, 'color': 0.35, 'stripe': 0.1}
 
 
 def mean_over(loss, mask):

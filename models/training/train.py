@@ -72,11 +72,11 @@ class Trainer:
             dist.init_process_group('nccl' if cuda else 'gloo')
         random.seed(self.rank + int(time.time()))
         torch.manual_seed(self.rank * 7919 + int(time.time()))
-        self.negatives = backdrops = None
+        self.negatives = self.backdrops = None
         if args.backgrounds:
             self.negatives = bg.load_backgrounds(args.backgrounds, self.device, args.background_limit)
-            backdrops = bg.linear_backdrops(self.negatives[0])
-        self.renderer = make_renderer(args.library, self.device, backdrops, args.threads, args.samples)
+            self.backdrops = bg.linear_backdrops(self.negatives[0])
+        self.renderer = make_renderer(args.library, self.device, self.backdrops, args.threads, args.samples)
         self.started = time.time()
         self.net = Net().to(self.device)
         self.state = {'step': 0, 'images': 0, 'gpu_seconds': 0.0, 'next_seed': 1, 'history': []}
@@ -127,7 +127,10 @@ class Trainer:
         order = torch.randperm(len(rgb), device=self.device)
         rgb, labels = rgb[order], {k: v[order] for k, v in labels.items()}
         background = (labels['covering'] == 0)[:, None].float()
-        x = photograph(plain_backdrop(rgb.float(), background, stage.get('plain', 0)))
+        x = plain_backdrop(rgb.float(), background, stage.get('plain', 0))
+        if self.backdrops is not None:
+            x = bg.scenery(x, background, self.backdrops, stage.get('scenery', 0))
+        x = photograph(x)
         if self.negatives is not None:
             k = int(stage['negatives'] * len(x) + random.random())
             if k:

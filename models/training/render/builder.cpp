@@ -38,6 +38,12 @@ void Builder::random_spectra() {
   rows[0] = rng.chance(0.7f) ? rows[1] : rng.weighted(w);
   rows[2] = rng.chance(0.65f) ? rows[1] : rng.weighted(w);
   rows[3] = rng.chance(0.6f) ? lampLEDB5 : rng.weighted(w);
+#ifdef HP_ONE_LIGHT
+  // For the ablation: one lamp spectrum and one camera for every scene.
+  for (int& row : rows) row = lampD65;
+  spectra(rows[0], rows[1], rows[2], rows[3], 0, lampD65);
+  return;
+#endif
   int wb = rng.chance(0.85f) ? rows[1] : rows[0];
   spectra(rows[0], rows[1], rows[2], rows[3], rng.pick(0, kTableCameras - 1), wb);
   // residual error of the automatic white balance: a few degrees, worst quarter far more (reference/constancy.json)

@@ -534,6 +534,13 @@ struct Shade {
 HP_HD inline Shade shade(const SceneView& sv, const Ray& r, const Surface& s, uint32_t pixelHash, int sample) {
   const Globals& g = *sv.g;
   Shade o;
+#ifdef HP_FLAT
+  // For the ablation: painted shapes, darker toward their rims, without shadow, gloss or returned light.
+  float level = 0.5f * (g.envTop + g.envBottom);
+  for (int i = 0; i < g.lightCount; i++) level += 0.6f * g.lights[i].power;
+  o.lit = o.open = reflectance(sv, s, 0, g.envWhite) * (level * (0.3f + 0.7f * fmaxf(0.0f, -dot(s.n, r.d))));
+  return o;
+#endif
   Vec3 view = -r.d;
   Vec3 n = s.n;
   float nv = dot(n, view);
