@@ -46,7 +46,7 @@ for (const [name, viewport] of Object.entries(SIZES)) {
       await page.getByRole('button', { name: 'Conductor 1, show in the photo' }).click();
       await expectFit(page);
       await page.locator('.row-link').first().click();
-      await page.getByText('Say the color yourself').click();
+      await page.getByText('Say the color yourself', { exact: true }).click();
       await expectFit(page);
       await step(page, 'Meter').click();
       await expectFit(page);

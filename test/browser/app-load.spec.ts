@@ -52,6 +52,7 @@ test('first load and first taps, processor slowed to a quarter as a mid-range ph
   await page.goto('./', { waitUntil: 'networkidle' });
   await Promise.all(sizes);
   const bytes = [...files.values()].reduce((a, b) => a + b, 0);
+  await expect.poll(async () => (await seen(page)).lcp).toBeGreaterThan(0);
   const { lcp, longTasks } = await seen(page);
 
   await page.getByRole('button', { name: 'Light screen, for sun' }).click();
@@ -77,7 +78,6 @@ test('first load and first taps, processor slowed to a quarter as a mid-range ph
     ].join('\n'),
   );
   expect(bytes).toBeLessThan(FIRST_LOAD);
-  expect(lcp).toBeGreaterThan(0);
   // Other programs on the machine slow the clock, not the page: a busy machine gets twice the time.
   expect(lcp).toBeLessThan(2 * LCP_MS);
   expect(slowest).toBeLessThan(2 * INP_MS);
