@@ -189,3 +189,44 @@ describe('what lies on a conductor', () => {
     expect(hiddenStripe).toBeLessThan(0.2);
   });
 });
+
+describe('two colors of nearly the same share', () => {
+  const striped = (upTo: number) =>
+    one({ body: bodyOf('orange'), second: { rgb: bodyOf('violet'), where: (_, t) => t < upTo } }).insulation;
+
+  it('leave open which of them is the base, so that another stretch cannot contradict surely', () => {
+    for (const { best, confidence, set } of [striped(-0.12), striped(0.12)]) {
+      expect(['orange', 'violet']).toContain(best);
+      expect(confidence).toBeLessThan(0.9);
+      expect(set).toEqual(expect.arrayContaining(['orange', 'violet']));
+    }
+  });
+
+  it('a narrow stripe leaves the base sure', () => {
+    const { insulation, stripe } = one({
+      body: bodyOf('orange'),
+      second: { rgb: bodyOf('violet'), where: (_, t) => Math.abs(t) < 0.18 },
+    });
+    expect([insulation.best, stripe?.name]).toEqual(['orange', 'violet']);
+    expect(insulation.confidence).toBeGreaterThan(striped(-0.12).confidence);
+  });
+});
+
+describe('a little yellow on green', () => {
+  const green = (rows: number) =>
+    one({
+      body: bodyOf('green'),
+      second: { rgb: bodyOf('yellow'), where: (i, t) => i < rows && Math.abs(t + 0.3 - i / 8) < 0.3 },
+    }).insulation;
+
+  it('keeps green from being sure, and green-yellow from being excluded', () => {
+    const { confidence, set } = green(5);
+    expect(set).toEqual(expect.arrayContaining(['green', 'green-yellow']));
+    expect(confidence).toBeLessThan(0.9);
+  });
+
+  it('green without any stays what it was', () => {
+    expect(green(0).best).toBe('green');
+    expect(green(0).confidence).toBeGreaterThan(0.9);
+  });
+});

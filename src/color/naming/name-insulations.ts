@@ -15,7 +15,7 @@ import { PALETTE_DATA } from '../palette/palette-data';
 import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
 import { hueSpreadEvidence } from '../ribbon/green-yellow';
 import { shineEvidence } from '../ribbon/metal';
-import { splitColors, underFinger } from '../ribbon/two-colors';
+import { FAINT_SHARE, splitColors, underFinger } from '../ribbon/two-colors';
 import { type Lab, labOf, type Rgb } from '../spaces';
 import { conformalSet, ranked } from './calibrate';
 import { CALIBRATION } from './calibration-data';
@@ -135,12 +135,14 @@ export function nameInsulations(
       const enough = split.share >= 0.2;
       if (enough && pair > 0.3) names = merge(names, pair);
       else {
+        names = blend(names, secondNames, mayBeBase(split.share) * split.trust);
         const top = ranked(secondNames)[0]!;
-        const same = top.name === ranked(names)[0]!.name;
+        const same = top.name === ranked(own.names)[0]!.name;
         const confidence = top.probability * clarity(split.contrast) * split.trust;
         if (!same && confidence > STRIPE_TOLD) stripe = { name: top.name, confidence, layout: split.layout };
       }
     }
+    if (!split && names.green > 0.3) names = withFaintYellow(names, ribbon, result.light, anchor);
     const lab = bodyLab(body, after.mean, anchor);
     const all = ranked(names);
     const set = conformalSet(all);
@@ -194,6 +196,31 @@ const unseen = (ribbon: Ribbon): number => {
   const diameters = (ribbon.length * ribbon.stepPx) / Math.max(1, ribbon.widthPx);
   return 0.5 * 0.5 + 0.5 * Math.exp(-diameters / 6);
 };
+
+/**
+ * Green on which a little yellow shows may be green-yellow with a stripe of wide pitch, or green with something yellow
+ * before it: even chances. Without this a stripe that just falls short of being seen makes a sure "green".
+ */
+function withFaintYellow(names: Record<ColorName, number>, ribbon: Ribbon, light: LightMode, anchor: number) {
+  const faint = splitColors(ribbon, FAINT_SHARE);
+  if (!faint) return names;
+  const { second } = faint;
+  const alone = { bodies: [second], evidence: [bodyEvidence(second)], known: [], modes: [light], anchor };
+  const [ladder] = inferJointly(alone).ladders;
+  const moved = 0.5 * names.green * opinionOf(ladder!, CALIBRATION.temperature).names.yellow;
+  return { ...names, green: names.green - moved, 'green-yellow': names['green-yellow'] + moved };
+}
+
+/** From this share on, the second color may be the base, seen on a short stretch of a spiral. Assumed. */
+const BROAD = 0.3;
+
+/** Probability that the color which covers less of what is seen is the base all the same: even at half and half. */
+const mayBeBase = (share: number): number => Math.min(0.5, Math.max(0, (0.5 * (share - BROAD)) / (0.5 - BROAD)));
+
+function blend(names: Record<ColorName, number>, others: Record<ColorName, number>, share: number) {
+  const entries = COLOR_NAMES.map((name) => [name, (1 - share) * names[name] + share * others[name]]);
+  return Object.fromEntries(entries) as Record<ColorName, number>;
+}
 
 function merge(names: Record<ColorName, number>, pair: number): Record<ColorName, number> {
   const out = { ...names };

@@ -22,6 +22,8 @@ const MIN_LENGTH = 6;
 const MIN_DISTANCE = 0.075;
 const MIN_CONTRAST = 2.6;
 const MIN_SHARE = 0.1;
+/** Too little to call it a stripe, enough to keep a plain green from being sure: a wide pitch shows no more. Assumed. */
+export const FAINT_SHARE = 0.03;
 const MIN_COHERENCE = 0.8;
 /** OKLab saturation below which a color has no hue to compare. */
 const COLORLESS = 0.035;
@@ -32,8 +34,11 @@ const EDGE_TRUST = 0.6;
 /** A stripe covers less than this of the visible surface. Assumed. */
 const MAX_STRIPE = 0.42;
 
-/** Finds a second color on a ribbon by splitting its samples in two by hue and saturation. Null when there is one color. */
-export function splitColors(ribbon: Ribbon): TwoColors | null {
+/**
+ * Finds a second color on a ribbon by splitting its samples in two by hue and saturation. Null when there is one
+ * color, or when the second covers less than `least` of what is seen.
+ */
+export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColors | null {
   if (ribbon.widthPx < MIN_WIDTH || ribbon.length < MIN_LENGTH) return null;
   const core = Math.max(0.6, coreOf(ribbon.widthPx, ribbon.blurPx));
   const middle = (ribbon.across - 1) / 2;
@@ -52,7 +57,7 @@ export function splitColors(ribbon: Ribbon): TwoColors | null {
   const flip = second > cells.length / 2;
   const isSecond = labels.map((l) => (l === 1) !== flip);
   const share = isSecond.filter(Boolean).length / cells.length;
-  if (share < MIN_SHARE) return null;
+  if (share < least) return null;
 
   const baseSamples = cells.filter((_, k) => !isSecond[k]).map((c) => c.sample);
   const secondSamples = cells.filter((_, k) => isSecond[k]).map((c) => c.sample);
