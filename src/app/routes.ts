@@ -2,6 +2,8 @@
 export const JOURNEYS = ['map', 'hue', 'record'] as const;
 export type Journey = (typeof JOURNEYS)[number];
 
+export type TurnoverPart = 'schedule' | 'queue' | 'terminations' | 'deviations' | 'report';
+
 const e = encodeURIComponent;
 const photo = (job: string, id: string): string => `/job/${e(job)}/photo/${e(id)}`;
 
@@ -14,6 +16,8 @@ export const to = {
   shoot: (journey: Journey, job?: string): string => (job ? `/job/${e(job)}/shoot/${journey}` : `/shoot/${journey}`),
   job: (job: string): string => `/job/${e(job)}`,
   record: (job: string): string => `/job/${e(job)}/record`,
+  turnover: (job: string, part?: TurnoverPart): string => `/job/${e(job)}/turnover${part ? `/${part}` : ''}`,
+  termination: (job: string, id: string): string => `/job/${e(job)}/turnover/at/${e(id)}`,
   photo,
   conductor: (job: string, id: string, conductor: string): string => `${photo(job, id)}/conductor/${e(conductor)}`,
   map: (job: string, id: string): string => `${photo(job, id)}/map`,

@@ -9,6 +9,8 @@ export interface KeptPhoto {
   readonly photo: string;
   readonly sha256: string;
   readonly type: string;
+  /** File name as given, where there was one. Untrusted text. */
+  readonly name?: string;
   /** Bytes, not a Blob: some browsers lose the file behind a stored Blob when they restart. */
   readonly bytes: ArrayBuffer;
 }

@@ -18,3 +18,4 @@ export { readTag, type TagPlace, tagText } from './tag/tag-text';
 /** The PDF report and its library, fetched on first use. */
 export const loadReport = () => import('./report/make-report');
 export type { ReportInput } from './report/make-report';
+export const loadLabels = () => import('./tag/label-sheet');

@@ -9,7 +9,7 @@ import { hashValue } from './hash';
 import { importJob } from './import';
 import { hashJob, shellOf } from './job-hash';
 import { readJob, readLastEntry, readLog, writeJob } from './kept-jobs';
-import { readPhoto, writePhoto } from './kept-photos';
+import { enqueue, readPhoto, waitingPhotos, writePhoto } from './kept-photos';
 import { migrate } from './migrate';
 import { guarded } from './storage-problem';
 
@@ -41,6 +41,15 @@ export interface JobStore {
   keepPhoto(job: string, photo: string, bytes: Blob): Promise<void>;
   /** The original bytes, or null when they are not here. */
   photo(job: string, photo: string): Promise<Blob | null>;
+  /**
+   * Takes a photo into the job's queue, written and read back like any other, so that the queue outlives a reload.
+   * Null when the job has the same photo already.
+   */
+  enqueue(job: Job, order: number, file: Blob, name: string): Promise<string | null>;
+  /** Ids of photos that wait to be read, first come first. */
+  waiting(job: Job): Promise<readonly string[]>;
+  /** Takes a photo that waits out of the queue. */
+  dequeue(job: string, photo: string): Promise<void>;
   /** Deletes a job with its log and photos. */
   remove(id: string): Promise<void>;
   /** One JSON file with the kept log, and the photos that are here. Takes the job as on screen, saved or not. */
@@ -154,6 +163,18 @@ class IdbJobStore implements JobStore {
 
   photo(job: string, photo: string): Promise<Blob | null> {
     return guarded(() => readPhoto(this.db, job, photo));
+  }
+
+  enqueue(job: Job, order: number, file: Blob, name: string): Promise<string | null> {
+    return this.inTurn(() => guarded(() => enqueue(this.db, job, order, file, name)));
+  }
+
+  waiting(job: Job): Promise<readonly string[]> {
+    return guarded(() => waitingPhotos(this.db, job));
+  }
+
+  dequeue(job: string, photo: string): Promise<void> {
+    return this.inTurn(() => guarded(() => this.db.delete('photos', [job, photo])));
   }
 
   remove(id: string): Promise<void> {

@@ -11,6 +11,7 @@ import { LostScreen } from './lost-screen';
 import { PhotoFrame } from './photo-frame';
 import { RecordScreen } from './record/record-screen';
 import { ShootScreen } from './shoot/shoot-screen';
+import { TurnoverScreens } from './turnover/turnover-screens';
 
 /** Opens the job a link names, from this device, then shows the screen below it. */
 export function JobGate({ id }: { readonly id: string }) {
@@ -53,6 +54,9 @@ function JobScreens({ job }: { readonly job: Job }) {
     <Switch>
       <Route path="/job/:job/record">
         <RecordScreen job={job} />
+      </Route>
+      <Route path="/job/:job/turnover/*?">
+        <TurnoverScreens job={job} />
       </Route>
       <Route path="/job/:job/shoot/:journey">
         {({ journey }) => (isJourney(journey) ? <ShootScreen journey={journey} job={job.id} /> : <LostScreen />)}

@@ -11,9 +11,13 @@ export function lateStore(opening: Promise<JobStore>): Services['store'] {
   return {
     list: async () => await (await opening).list(),
     open: async (id) => await (await opening).open(id),
+    log: async (id) => await (await opening).log(id),
     save: async (job) => await (await opening).save(job),
     keepPhoto: async (job, photo, bytes) => await (await opening).keepPhoto(job, photo, bytes),
     photo: async (job, photo) => await (await opening).photo(job, photo),
+    enqueue: async (job, order, file, name) => await (await opening).enqueue(job, order, file, name),
+    waiting: async (job) => await (await opening).waiting(job),
+    dequeue: async (job, photo) => await (await opening).dequeue(job, photo),
     remove: async (id) => await (await opening).remove(id),
     exportJson: async (job) => await (await opening).exportJson(job),
     exportCsv: async (job, standings) => await (await opening).exportCsv(job, standings),

@@ -16,7 +16,7 @@ export interface SampleScene {
 
 /** Everything the screens need from outside React; tests hand in their own. */
 export interface Services {
-  readonly store: Omit<JobStore, 'close' | 'log'>;
+  readonly store: Omit<JobStore, 'close'>;
   readonly engine: InspectClient;
   readonly thinker: Thinker;
   readonly offline: Offline;

@@ -15,6 +15,8 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
       return { ...job, site: edit.site };
     case 'meter':
       return { ...job, meter: edit.meter };
+    case 'turnover':
+      return { ...job, turnover: edit.turnover };
     case 'acknowledge':
       return {
         ...job,

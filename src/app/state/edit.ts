@@ -6,6 +6,7 @@ import type {
   NamedConductor,
   Reading,
   SiteKnowledge,
+  Turnover,
   UserWord,
 } from '../../flow';
 
@@ -15,6 +16,7 @@ export type Edit =
   | { readonly type: 'by'; readonly by: string }
   | { readonly type: 'site'; readonly site: SiteKnowledge }
   | { readonly type: 'meter'; readonly meter: JobMeter }
+  | { readonly type: 'turnover'; readonly turnover: Turnover }
   | { readonly type: 'acknowledge'; readonly acknowledgement: Acknowledgement }
   | { readonly type: 'withdraw'; readonly step: string }
   | { readonly type: 'add photo'; readonly photo: JobPhoto }

@@ -156,7 +156,7 @@ async function photoPart(paper: Paper, photo: JobPhoto, number: number, input: R
   const { findings } = photo;
   const { say } = input;
   const places = input.view.turnover.places.filter((p) => p.photo === photo.id);
-  paper.need(200);
+  paper.need(380);
   paper.heading(w('photo', { number, name: findings.photo.name }), 11);
   for (const p of places)
     paper.text(

@@ -4,6 +4,7 @@ import { ProblemNote } from '../../parts/problem-note';
 import { useServices } from '../../services/context';
 import { downloadFile } from '../../services/download';
 import { toProblem } from '../../state/to-problem';
+import { fileName } from '../../text/file-name';
 import { t } from '../../text/t';
 import { standingsOf } from '../../thinking/standings';
 
@@ -24,6 +25,9 @@ export function ExportKeys({ job }: { readonly job: Job }) {
       <h2 id="export">{t('screen.export.title')}</h2>
       <p className="soft">{t('screen.export.what')}</p>
       <div className="row">
+        <button type="button" className="key" onClick={() => hand(store.exportArchive(job), 'zip')}>
+          {t('screen.export.archive')}
+        </button>
         <button type="button" className="key" onClick={() => hand(store.exportJson(job), 'json')}>
           {t('screen.export.json')}
         </button>
@@ -35,11 +39,3 @@ export function ExportKeys({ job }: { readonly job: Job }) {
     </section>
   );
 }
-
-/** A title as a file name every system takes. */
-const fileName = (title: string): string =>
-  title
-    .normalize('NFKD')
-    .replaceAll(/[^\w.-]+/g, '-')
-    .replaceAll(/^[-.]+|[-.]+$/g, '')
-    .slice(0, 80) || 'job';

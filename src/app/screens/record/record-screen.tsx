@@ -1,4 +1,4 @@
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import type { Job } from '../../../flow';
 import { Deck } from '../../parts/deck';
 import { Guide } from '../../parts/guide';
@@ -31,6 +31,9 @@ export function RecordScreen({ job }: { readonly job: Job }) {
         <ScreenHeading>{t('screen.record.title')}</ScreenHeading>
         <SaveNote />
         <JobFields job={job} />
+        <Link className="key wide" href={to.turnover(job.id)}>
+          {t('screen.turnover.link')}
+        </Link>
         {job.photos.map((photo, i) => (
           <PhotoSummary key={photo.id} job={job} photo={photo} number={i + 1} />
         ))}

@@ -21,7 +21,7 @@ export function ImportKey() {
   };
   return (
     <section className="stack">
-      <FileKey accept=".json,application/json" onFile={take}>
+      <FileKey accept=".json,.zip,application/json,application/zip" onFile={take}>
         {t('screen.start.import')}
       </FileKey>
       {problem && <ProblemNote problem={problem} />}

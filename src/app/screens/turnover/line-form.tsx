@@ -1,0 +1,54 @@
+import { useState } from 'react';
+import { SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
+import { readLine } from '../../../record';
+import { say } from '../../text/say';
+import { t } from '../../text/t';
+
+interface LineFormProps {
+  readonly newId: () => string;
+  readonly onAdd: (line: ScheduleLine) => void;
+}
+
+/** Builds the schedule here, line by line; panel, system and colors stay for the next line. */
+export function LineForm({ newId, onAdd }: LineFormProps) {
+  const [cells, setCells] = useState<Readonly<Partial<Record<ScheduleField, string>>>>({});
+  const reading = readLine({ id: 'new', row: null, cells, other: {} });
+  const begun = Object.values(cells).some((text) => text !== '');
+  return (
+    <details className="card">
+      <summary>{t('screen.turnover.add-line')}</summary>
+      <form
+        className="stack"
+        onSubmit={(event) => {
+          event.preventDefault();
+          onAdd({ id: `t${newId().slice(0, 8)}`, row: null, cells, other: {} });
+          setCells((c) => ({ ...c, space: '', circuit: '', load: '', photo: '' }));
+        }}
+      >
+        <div className="turnover-fields">
+          {SCHEDULE_FIELDS.filter((field) => field !== 'photo').map((field) => (
+            <label key={field} className="field">
+              <span>{t(`screen.turnover.field-${field}`)}</span>
+              <input
+                type="text"
+                autoComplete="off"
+                value={cells[field] ?? ''}
+                onChange={(e) => setCells({ ...cells, [field]: e.target.value })}
+              />
+            </label>
+          ))}
+        </div>
+        {begun && reading.faults.length > 0 && (
+          <ul className="plain-list" role="status">
+            {reading.faults.map((fault) => (
+              <li key={fault.code}>{say(fault)}</li>
+            ))}
+          </ul>
+        )}
+        <button type="submit" className="key" disabled={!cells.panel?.trim()}>
+          {t('screen.turnover.add-line')}
+        </button>
+      </form>
+    </details>
+  );
+}

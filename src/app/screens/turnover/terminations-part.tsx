@@ -1,0 +1,70 @@
+import { useState } from 'react';
+import { Link } from 'wouter';
+import type { Comparison } from '../../../flow';
+import type { Compared } from '../../../record';
+import { StandingMark } from '../../parts/standing-mark';
+import { to } from '../../routes';
+import { say } from '../../text/say';
+import { t } from '../../text/t';
+import type { PartProps } from './part-props';
+import { placeWord, resultWord } from './termination-words';
+import { TurnoverPage } from './turnover-page';
+
+const RESULTS: readonly Comparison[] = ['differs', 'cannot tell', 'missing', 'match'];
+/** Rows drawn at once: a list of a thousand holds up a phone. */
+const STEP = 60;
+
+/** Every termination: expected against seen. */
+export function TerminationsPart({ job, work }: PartProps) {
+  const [only, setOnly] = useState<Comparison | null>(null);
+  const [shown, setShown] = useState(STEP);
+  const list = work.view.compared.filter((c) => only === null || c.comparison === only);
+  return (
+    <TurnoverPage job={job} title={t('screen.turnover.terminations')} current="terminations">
+      <fieldset className="row turnover-parts">
+        <legend className="unseen">{t('screen.turnover.show-only')}</legend>
+        {RESULTS.map((result) => (
+          <button
+            key={result}
+            type="button"
+            className="key"
+            aria-pressed={only === result}
+            onClick={() => {
+              setOnly(only === result ? null : result);
+              setShown(STEP);
+            }}
+          >
+            {resultWord(result)} {work.view.counts[result]}
+          </button>
+        ))}
+      </fieldset>
+      {list.length === 0 && <p className="soft">{t('screen.turnover.none')}</p>}
+      <ul className="stack turnover-list">
+        {list.slice(0, shown).map((c) => (
+          <Row key={c.termination.id} job={job.id} compared={c} />
+        ))}
+      </ul>
+      {list.length > shown && (
+        <button type="button" className="key wide" onClick={() => setShown(shown + STEP)}>
+          {t('screen.turnover.more', { count: list.length - shown })}
+        </button>
+      )}
+    </TurnoverPage>
+  );
+}
+
+function Row({ job, compared }: { readonly job: string; readonly compared: Compared }) {
+  const { termination: item, comparison, because, standing } = compared;
+  return (
+    <li>
+      <Link className="key plain-row" href={to.termination(job, item.id)}>
+        <b>{placeWord(item)}</b>
+        <small>{item.load}</small>
+        <span className={`turnover-result ${comparison.replaceAll(' ', '-')}`}>
+          <b>{resultWord(comparison)}</b> {say(because)}
+        </span>
+        {standing && <StandingMark standing={standing} />}
+      </Link>
+    </li>
+  );
+}

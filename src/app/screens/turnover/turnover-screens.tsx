@@ -1,0 +1,51 @@
+import { Route, Switch } from 'wouter';
+import type { Job } from '../../../flow';
+import { useTurnover } from '../../state/use-turnover';
+import { LostScreen } from '../lost-screen';
+import { DeviationsPart } from './deviations-part';
+import { OverviewPart } from './overview-part';
+import { QueuePart } from './queue-part';
+import { ReportPart } from './report-part';
+import { SchedulePart } from './schedule-part';
+import { TerminationPart } from './termination-part';
+import { TerminationsPart } from './terminations-part';
+
+/** The screens of a turnover, all over one comparison of schedule and photos. */
+export function TurnoverScreens({ job }: { readonly job: Job }) {
+  const work = useTurnover(job);
+  return (
+    <Switch>
+      <Route path="/job/:job/turnover">
+        <OverviewPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/schedule">
+        <SchedulePart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/queue">
+        <QueuePart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/terminations">
+        <TerminationsPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/deviations">
+        <DeviationsPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/report">
+        <ReportPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/at/:termination">
+        {({ termination }) => {
+          const shown = work.view.compared.find((c) => c.termination.id === decodeURIComponent(termination));
+          return shown ? (
+            <TerminationPart key={shown.termination.id} job={job} work={work} compared={shown} />
+          ) : (
+            <LostScreen />
+          );
+        }}
+      </Route>
+      <Route>
+        <LostScreen />
+      </Route>
+    </Switch>
+  );
+}
