@@ -45,6 +45,12 @@ async function count(page: Page): Promise<void> {
         super(url, options);
         held.workers++;
       }
+      // Frames of the live view are handed over to the worker, which closes them.
+      override postMessage(what: unknown, options?: Transferable[] | StructuredSerializeOptions): void {
+        const handed = Array.isArray(options) ? options : (options?.transfer ?? []);
+        held.bitmaps -= handed.filter((one) => one instanceof ImageBitmap).length;
+        super.postMessage(what, Array.isArray(options) ? { transfer: options } : options);
+      }
       override terminate(): void {
         held.workers--;
         super.terminate();
