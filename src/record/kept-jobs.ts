@@ -1,5 +1,6 @@
 import type { IDBPDatabase } from 'idb';
 import { type Job, type JobPhoto, type LogEntry, Problem } from '../flow';
+import { committed } from './committed';
 import { ofJob, type RecordDb } from './database';
 import { hashValue } from './hash';
 import { shellOf } from './job-hash';
@@ -47,13 +48,12 @@ export async function writeJob(
   const transaction = db.transaction(['jobs', 'parts', 'log'], 'readwrite', { durability: 'strict' });
   const parts = transaction.objectStore('parts');
   const log = transaction.objectStore('log');
-  await Promise.all([
+  await committed(transaction, [
     transaction.objectStore('jobs').put(shell),
     ...changed.map((photo) => parts.put({ job: job.id, id: photo.id, photo })),
     ...gone.map((id) => parts.delete([job.id, id])),
     // Another tab may have written since `last` was read: `add` then fails on the key it took.
     ...entries.map((entry) => log.add({ ...entry, job: job.id })),
-    transaction.done,
   ]).catch((error: unknown) => {
     const name = (error as { name?: unknown }).name;
     throw name === 'ConstraintError' ? new Problem('changed elsewhere', undefined, error) : error;

@@ -1,5 +1,6 @@
 import type { IDBPDatabase } from 'idb';
 import { type Job, Problem } from '../flow';
+import { committed } from './committed';
 import { type KeptPhoto, ofJob, type RecordDb } from './database';
 import { hashBytes } from './hash';
 
@@ -12,7 +13,7 @@ export async function writePhoto(db: Db, job: string, photo: string, blob: Blob,
   const named = name === undefined ? {} : { name };
   const kept: KeptPhoto = { job, photo, sha256, type: blob.type, bytes, ...named };
   const transaction = db.transaction('photos', 'readwrite', { durability: 'strict' });
-  await Promise.all([transaction.store.put(kept), transaction.done]);
+  await committed(transaction, [transaction.store.put(kept)]);
   const readBack = await db.get('photos', [job, photo]);
   if (!readBack || (await hashBytes(new Uint8Array(readBack.bytes))) !== kept.sha256)
     throw new Problem('save not verified');

@@ -1,0 +1,101 @@
+import { readFileSync } from 'node:fs';
+import { chooseFile, expect, expectAccessible, READING, test } from './app-page';
+import { SCENE } from './scene';
+
+const SCHEDULE = [
+  'Board,Space,Poles,System,Color,Neutral,Ground,Torque,Load',
+  'LP1,1,3,208Y/120,BK/RD/BU,WH,GN,35 in-lb,"Invented pump, east"',
+  'LP1,2,1,208Y/120,BK,,,35,=1+1',
+  'LP1,four,1,,BK,,,,<img src=x onerror=alert(1)>',
+].join('\r\n');
+
+test('a turnover from schedule to report', async ({ page }, info) => {
+  test.setTimeout(240_000);
+  await page.goto('./#/shoot/record');
+  await chooseFile(page, SCENE.path);
+  await expect(page.getByRole('link', { name: /^Turnover/ })).toBeVisible(READING);
+  await page.getByLabel('Who says so').fill('Invented Tester');
+  await page.getByRole('link', { name: /^Turnover/ }).click();
+  await page.getByRole('link', { name: 'Begin with the schedule' }).click();
+
+  await page.getByLabel('Or paste a table').fill(SCHEDULE);
+  await page.getByRole('button', { name: 'Read the pasted table' }).click();
+  await expect(page.getByText('3 lines, 2 cells not clear')).toBeVisible();
+  await expectAccessible(page);
+  await page.screenshot({ path: info.outputPath('mapping.png') });
+  await page.getByRole('button', { name: 'Take 3 lines' }).click();
+  await expect(page.getByText('3 lines, 6 terminations.')).toBeVisible();
+
+  // Bulk: one new photo, and the first once more.
+  await page.getByRole('link', { name: 'Photos', exact: true }).click();
+  const other = SCENE.path.replace(/[^/]+$/, 'faded-red.jpg');
+  await page.locator('input[type=file]').first().setInputFiles([SCENE.path, other]);
+  await expect(page.getByText('1 photo is here already')).toBeVisible(READING);
+  await expect(page.getByRole('button', { name: 'Read 1 photo' })).toBeEnabled();
+  // The queue outlives a reload.
+  await page.reload();
+  await page.getByRole('button', { name: 'Read 1 photo' }).click(READING);
+  await expect(page.getByText('1 of 1 read')).toBeVisible(READING);
+  await page.screenshot({ path: info.outputPath('queue.png') });
+
+  await page.getByRole('link', { name: 'Terminations', exact: true }).click();
+  await expect(page.getByRole('link', { name: /LP1, space 1, pole/ })).toContainText('No photo of this termination');
+  await expectAccessible(page);
+  await page.screenshot({ path: info.outputPath('terminations.png') });
+  await page.getByRole('link', { name: /LP1, space 1, pole/ }).click();
+  await page.getByLabel('Photo of this termination').selectOption({ index: 1 });
+  await expect(page.getByText(/point at the one that lands here/)).toBeVisible();
+  await page
+    .getByRole('group', { name: /Which conductor lands here/ })
+    .getByRole('button')
+    .first()
+    .click();
+  await page.getByLabel('Torque as read').fill('35');
+  await page.getByLabel('Tool id').fill('T-7');
+  await page.getByRole('button', { name: 'Enter the torque' }).click();
+  await expect(page.getByText(/35 lbf·in. Entered by Invented Tester/)).toBeVisible();
+  await page.getByRole('button', { name: 'Seen', exact: true }).click();
+  await expectAccessible(page);
+  await page.screenshot({ path: info.outputPath('termination.png'), fullPage: true });
+
+  await page.getByRole('link', { name: 'Deviations', exact: true }).click();
+  const first = page.getByRole('listitem').filter({ hasText: 'No photo of this termination' }).first();
+  await first.getByText('Assign, comment, close').click();
+  await first.getByLabel('Assigned to').fill('Crew B');
+  await first.getByLabel('Comment').fill('behind the gutter');
+  await first.getByRole('button', { name: 'Add the comment' }).click();
+  await expect(first.getByText(/behind the gutter \(Invented Tester/)).toBeVisible();
+  await expectAccessible(page);
+  await page.screenshot({ path: info.outputPath('deviations.png') });
+
+  await page.getByRole('link', { name: 'Report', exact: true }).click();
+  await page.getByLabel('In what capacity').fill('Inspector');
+  await page.getByRole('button', { name: 'Sign', exact: true }).click();
+  await expect(page.getByText(/, Inspector, /)).toBeVisible();
+  await expectAccessible(page);
+  await page.screenshot({ path: info.outputPath('report.png') });
+  const saved = async (key: string): Promise<Buffer> => {
+    const download = page.waitForEvent('download', READING);
+    await page.getByRole('button', { name: key }).click();
+    return readFileSync(await (await download).path());
+  };
+  expect((await saved('Report (PDF)')).subarray(0, 5).toString()).toBe('%PDF-');
+  expect((await saved('Sheet of labels (PDF)')).subarray(0, 5).toString()).toBe('%PDF-');
+  const csv = (await saved('Deviations (CSV)')).toString();
+  expect(csv).toContain('Crew B');
+  const archive = await saved('Export archive (zip)');
+  expect(archive.subarray(0, 2).toString()).toBe('PK');
+
+  // On another device.
+  const there = await page.context().browser()?.newContext();
+  const elsewhere = await there?.newPage();
+  if (!there || !elsewhere) throw new Error('no second device');
+  await elsewhere.goto(page.url().replace(/#.*/, ''));
+  const chooser = elsewhere.waitForEvent('filechooser');
+  await elsewhere.getByRole('button', { name: 'Bring in an exported job' }).click();
+  await (await chooser).setFiles({ name: 'record.zip', mimeType: 'application/zip', buffer: archive });
+  await elsewhere.waitForURL(/#\/job\//, READING);
+  await elsewhere.goto(page.url());
+  await expect(elsewhere.getByText(/, Inspector, /)).toBeVisible(READING);
+  await there.close();
+});
