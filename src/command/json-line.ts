@@ -1,4 +1,4 @@
-import type { Findings, NamedConductor, Point, Problem } from '../flow';
+import type { Along, Findings, InsulationColor, NamedConductor, Point, Problem } from '../flow';
 import { say, sayAll } from '../words';
 
 export interface ProbeAnswer {
@@ -6,6 +6,8 @@ export interface ProbeAnswer {
   readonly at: Point;
   /** Working pixels. */
   readonly conductor: NamedConductor | null;
+  /** Color of the tape that lies at the point; null where it is insulation. */
+  readonly touched: InsulationColor | null;
 }
 
 const tenth = (value: number): number => Math.round(value * 10) / 10;
@@ -26,20 +28,43 @@ function conductorForm(c: NamedConductor, { x, y }: Scale) {
     outlines: c.outlines.map((outline) => outline.map(place)),
     centerline: c.centerline.map(place),
     widthPx: tenth((c.widthPx * (x + y)) / 2),
-    insulation: {
-      best: insulation.best,
-      confidence: thousandth(insulation.confidence),
-      candidates: insulation.candidates.map(({ name, probability }) => ({
-        name,
-        probability: thousandth(probability),
-      })),
-      set: insulation.set,
-      lab: insulation.lab.map(tenth),
-    },
+    insulation: colorForm(insulation),
     stripe: stripe && { name: stripe.name, confidence: thousandth(stripe.confidence), layout: stripe.layout },
-    tape: c.tape.map((t) => ({ name: t.name, confidence: thousandth(t.confidence), at: place(t.at) })),
+    hiddenStripe: thousandth(c.hiddenStripe),
+    tape: c.tape.map((t) => ({
+      name: t.name,
+      confidence: thousandth(t.confidence),
+      at: place(t.at),
+      ...(t.stretch ? { stretch: t.stretch.map(thousandth) } : {}),
+      ...(t.cover === undefined ? {} : { cover: thousandth(t.cover) }),
+    })),
+    ...(c.along ? { along: alongForm(c.along) } : {}),
   };
 }
+
+const colorForm = ({ best, confidence, candidates, set, lab }: InsulationColor) => ({
+  best,
+  confidence: thousandth(confidence),
+  candidates: candidates.map(({ name, probability }) => ({ name, probability: thousandth(probability) })),
+  set,
+  lab: lab.map(tenth),
+});
+
+const alongForm = ({ bare, fading, diameters }: Along) => ({
+  diameters: tenth(diameters),
+  bare: bare.map((b) => ({
+    stretch: b.stretch.map(thousandth),
+    confidence: thousandth(b.confidence),
+    diameters: tenth(b.diameters),
+    metal: b.metal,
+    place: b.place,
+  })),
+  fading: fading && {
+    toward: fading.toward,
+    left: thousandth(fading.left),
+    cleanest: fading.cleanest.map(thousandth),
+  },
+});
 
 /**
  * One photo's findings as one JSON line: coordinates in pixels of the full-size upright photo, `probes` only when
@@ -62,10 +87,25 @@ export function jsonLine(findings: Findings, probes: readonly ProbeAnswer[] | un
     light: { xy: light.xy.map((v) => Math.round(v * 1e4) / 1e4), errorDeg: tenth(light.errorDeg), basis: light.basis },
     conductors: findings.conductors.map(form),
     ...(probes
-      ? { probes: probes.map(({ at, conductor }) => ({ x: at[0], y: at[1], conductor: conductor && form(conductor) })) }
+      ? {
+          probes: probes.map(({ at, conductor, touched }) => ({
+            x: at[0],
+            y: at[1],
+            conductor: conductor && (touched ? pointedAt(form(conductor), touched) : form(conductor)),
+          })),
+        }
       : {}),
   });
 }
+
+/**
+ * Somebody pointed at tape: `insulation` answers what was pointed at, as it does everywhere else, `beneath` is the
+ * insulation beside the tape, and `pointedAt` says so.
+ */
+const pointedAt = <Form extends { readonly insulation: ReturnType<typeof colorForm> }>(
+  form: Form,
+  touched: InsulationColor,
+) => ({ ...form, insulation: colorForm(touched), pointedAt: 'tape' as const, beneath: form.insulation });
 
 /** The line of a photo that could not be read: it keeps its place, has no conductors, and says why. */
 export const problemLine = (name: string, problem: Problem): string =>

@@ -60,6 +60,17 @@ export interface Ribbon {
   readonly blurPx: number;
 }
 
+/**
+ * A conductor straightened finely, for what lies on it: cells as long as they are wide, rows evenly spaced from one end
+ * to the other, those under something else (`usable` 0) included so that lengths stay true.
+ */
+export interface FineRibbon extends Ribbon {
+  /** Middle of each row, pixels of the working image. */
+  readonly centers: readonly Point[];
+  /** Per cell, probability of a conductor; null where nothing learned looked. */
+  readonly wire: Float32Array | null;
+}
+
 export interface ColorCandidate {
   readonly name: ColorName;
   readonly probability: number;
@@ -89,17 +100,61 @@ export interface Stripe {
   readonly layout: StripeLayout;
 }
 
-/** Phase tape or a colored sleeve around the insulation. */
+/** A stretch of a traced length, as shares of it from its first end: 0 to 1. */
+export type Stretch = readonly [from: number, to: number];
+
+/** Phase tape or a colored sleeve around the insulation. The side that the camera did not see is not known. */
 export interface Tape {
   readonly name: ColorName;
+  /** Probability that there is tape of this color. */
   readonly confidence: number;
   readonly at: Point;
+  /** Absent where nobody said how far it reaches. */
+  readonly stretch?: Stretch;
+  /** Share of the seen side, rim to rim, that it covers: near 1 where it goes all the way over. */
+  readonly cover?: number;
+  /** Names its color may have, most probable first. */
+  readonly candidates?: readonly ColorCandidate[];
+}
+
+/** Bare metal at an end of an insulated conductor, or in its course. */
+export interface BareStretch {
+  readonly stretch: Stretch;
+  /** Probability that metal shows here. */
+  readonly confidence: number;
+  /** Length in diameters of the insulated conductor, as seen: foreshortening makes it look shorter. */
+  readonly diameters: number;
+  readonly metal: 'copper' | 'tinned copper or aluminum' | 'not decided';
+  /** Where it lies: at an end of what was traced, or with insulation on both sides. */
+  readonly place: 'end' | 'middle';
+}
+
+/** A trend along the length: paler and lighter toward one end. */
+export interface Fading {
+  /** Direction in the picture toward which it is more faded. */
+  readonly toward: 'left' | 'right' | 'up' | 'down';
+  /** Saturation at the faded end over that at the other, 0 to 1. */
+  readonly left: number;
+  /** The stretch that speaks for the color. */
+  readonly cleanest: Stretch;
+}
+
+/** What was read along a conductor besides its colors. */
+export interface Along {
+  readonly bare: readonly BareStretch[];
+  readonly fading: Fading | null;
+  /** Length of what was traced, in diameters, as seen. */
+  readonly diameters: number;
 }
 
 /** What the user said of a conductor's color. Kept as the user's word, not as a measurement. */
 export interface UserWord {
   readonly name: ColorName | 'not decided';
   readonly stripe?: ColorName | null;
+  /** Null: no tape, whatever was read. */
+  readonly tape?: ColorName | null;
+  /** Wire size as the trade writes it ("12 AWG"), where the user knows it. */
+  readonly size?: string | null;
   readonly by: string;
   readonly at: string;
 }
@@ -110,6 +165,8 @@ export interface NamedConductor extends Conductor {
   /** Probability that a stripe exists on the side the camera did not see, given that none was seen. */
   readonly hiddenStripe: number;
   readonly tape: readonly Tape[];
+  /** Absent in records from before it was read. */
+  readonly along?: Along;
   readonly userWord?: UserWord;
 }
 

@@ -10,6 +10,7 @@ import {
   type ColorReference,
   type Conductor,
   type Findings,
+  type FineRibbon,
   type NamedConductor,
   type Point,
   Problem,
@@ -21,6 +22,8 @@ import { identify } from '../identify';
 import { captureVerdict, type DecodedPhoto, withConductorWidths } from '../photo';
 import {
   findConductors,
+  fineRibbonNear,
+  fineRibbonOf,
   makeTraceable,
   networkColorOf,
   readLinear,
@@ -101,9 +104,17 @@ export class OpenPhoto {
         networkColor: network,
         networkBare: [...found, ...taps.map((t) => t.traced)].map(networkBareOf),
         touched,
+        fine: [
+          ...found.map((one) => fineRibbonOf(traceable, one, quality)),
+          ...taps.map(({ point, traced }) => fineRibbonNear(traceable, traced, point, quality)),
+        ],
+        fingers: [...found.map(() => null), ...taps.map(({ point }) => point)],
       });
       const answers = new Map(
-        taps.map(({ traced }, k) => [traced, nameIt(traced.conductor, readings[found.length + k]!)]),
+        taps.map(({ traced }, k) => {
+          const reading = readings[found.length + k]!;
+          return [traced, { conductor: nameIt(traced.conductor, reading), touched: reading.touched }];
+        }),
       );
       // A finger means one place; what was found by itself may have run from one conductor onto another.
       const whole = doubtStrays(ribbons.slice(0, found.length), readings.slice(0, found.length), settled);
@@ -130,7 +141,13 @@ export class OpenPhoto {
       elapsedMs: clock.total(),
       stages: clock.stages,
     };
-    const probes = (request.at ?? []).map((at, k): Probe => ({ at, conductor: probeAnswers[k] ?? null }));
+    const probes = (request.at ?? []).map(
+      (at, k): Probe => ({
+        at,
+        conductor: probeAnswers[k]?.conductor ?? null,
+        touched: probeAnswers[k]?.touched ?? null,
+      }),
+    );
     const all = [...found, ...tapped.flatMap(({ traced }) => (traced ? [traced] : []))];
     const fingers = tapped.flatMap(({ point, traced }) => (traced ? [[traced.conductor.id, point] as const] : []));
     return new OpenPhoto(
@@ -150,13 +167,22 @@ export class OpenPhoto {
     const traced = traceTap(this.traceable, at);
     if (!traced) return null;
     this.fingers.set(traced.conductor.id, at);
-    return this.name(traced, ribbonNear(this.traceable, traced, at, this.quality()));
+    const { traceable } = this;
+    const quality = this.quality();
+    return this.name(
+      traced,
+      ribbonNear(traceable, traced, at, quality),
+      fineRibbonNear(traceable, traced, at, quality),
+    );
   }
 
   /** The conductor along a stroke over the working image, named; null where the stroke leaves the picture. */
   traceStroke(stroke: readonly Point[]): NamedConductor | null {
     const traced = traceStroke(this.traceable, stroke);
-    return traced ? this.name(traced, ribbonOf(this.traceable, traced, this.quality())) : null;
+    if (!traced) return null;
+    const { traceable } = this;
+    const quality = this.quality();
+    return this.name(traced, ribbonOf(traceable, traced, quality), fineRibbonOf(traceable, traced, quality));
   }
 
   /**
@@ -172,6 +198,8 @@ export class OpenPhoto {
       networkColor: traced.map((one) => networkColorOf(this.traceable, one)),
       networkBare: traced.map(networkBareOf),
       touched,
+      fine: traced.map((one) => fineRibbonOf(this.traceable, one, this.quality())),
+      fingers: traced.map(({ conductor }) => this.fingers.get(conductor.id) ?? null),
     });
     this.settled = light;
     const whole = doubtStrays(ribbons, readings, light);
@@ -197,13 +225,15 @@ export class OpenPhoto {
     return qualityOf(this.findings.capture.measures);
   }
 
-  private name(traced: TracedConductor, ribbon: Ribbon): NamedConductor {
+  private name(traced: TracedConductor, ribbon: Ribbon, fine: FineRibbon): NamedConductor {
     this.traced.set(traced.conductor.id, traced);
     const touched = this.touchOf(traced);
     const { readings } = nameInsulations([ribbon], this.settled, {
       networkColor: [networkColorOf(this.traceable, traced)],
       networkBare: [networkBareOf(traced)],
       touched: [touched],
+      fine: [fine],
+      fingers: [this.fingers.get(traced.conductor.id) ?? null],
     });
     const [reading] = touched ? readings : doubtStrays([ribbon], readings, this.settled);
     return nameIt(traced.conductor, reading!);
@@ -261,7 +291,8 @@ const nameIt = (conductor: Conductor, reading: RibbonReading): NamedConductor =>
   insulation: reading.insulation,
   stripe: reading.stripe,
   hiddenStripe: reading.hiddenStripe,
-  tape: [],
+  tape: reading.tape,
+  ...(reading.along ? { along: reading.along } : {}),
 });
 
 /** The part of the posterior that goes into the record. */

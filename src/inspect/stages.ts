@@ -1,4 +1,4 @@
-import type { NamedConductor, Point, SiteKnowledge } from '../flow';
+import type { InsulationColor, NamedConductor, Point, SiteKnowledge } from '../flow';
 
 /** Stages in their order, as progress and time are reported by. */
 export const STAGES = ['decode', 'light', 'segment', 'trace', 'name', 'map'] as const;
@@ -12,6 +12,8 @@ export const NOTHING_KNOWN: SiteKnowledge = { jurisdiction: 'US', systems: [], l
 export interface Probe {
   readonly at: Point;
   readonly conductor: NamedConductor | null;
+  /** The color of what lies at the point where that is tape on the conductor and not its insulation; else null. */
+  readonly touched: InsulationColor | null;
 }
 
 export interface InspectRequest {

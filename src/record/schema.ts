@@ -62,11 +62,15 @@ const light = v.looseObject({
 const userWord = v.looseObject({
   name: v.union([colorName, v.literal('not decided')]),
   stripe: v.exactOptional(v.nullable(colorName)),
+  tape: v.exactOptional(v.nullable(colorName)),
+  size: v.exactOptional(v.nullable(text)),
   by: text,
   at: text,
 });
 
 const endKind = v.picklist(['leaves the picture', 'hidden', 'terminal', 'cut end', 'unknown']);
+
+const stretch = v.strictTuple([share, share]);
 
 const conductor = v.looseObject({
   id: text,
@@ -91,7 +95,33 @@ const conductor = v.looseObject({
     v.looseObject({ name: colorName, confidence: share, layout: v.picklist(['along', 'spiral', 'rings']) }),
   ),
   hiddenStripe: share,
-  tape: list(v.looseObject({ name: colorName, confidence: share, at: point })),
+  tape: list(
+    v.looseObject({
+      name: colorName,
+      confidence: share,
+      at: point,
+      stretch: v.exactOptional(stretch),
+      cover: v.exactOptional(share),
+      candidates: v.exactOptional(list(v.looseObject({ name: colorName, probability: share }))),
+    }),
+  ),
+  along: v.exactOptional(
+    v.looseObject({
+      bare: list(
+        v.looseObject({
+          stretch,
+          confidence: share,
+          diameters: finite,
+          metal: v.picklist(['copper', 'tinned copper or aluminum', 'not decided']),
+          place: v.picklist(['end', 'middle']),
+        }),
+      ),
+      fading: v.nullable(
+        v.looseObject({ toward: v.picklist(['left', 'right', 'up', 'down']), left: share, cleanest: stretch }),
+      ),
+      diameters: finite,
+    }),
+  ),
   userWord: v.exactOptional(userWord),
 });
 

@@ -1,4 +1,5 @@
-import { COLOR_NAMES, type Conductor, type Point, type Raster, type Ribbon } from '../flow';
+import { COLOR_NAMES, type Conductor, type FineRibbon, type Point, type Raster, type Ribbon } from '../flow';
+import { sampleFine } from './ribbon/fine';
 import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
 import { type TracedConductor, toConductor } from './trace/conductor';
@@ -63,6 +64,21 @@ export function traceStroke({ field }: Traceable, stroke: readonly Point[]): Tra
 /** Ribbon of a whole conductor. */
 export const ribbonOf = ({ raster }: Traceable, { trace }: TracedConductor, quality: RibbonQuality): Ribbon =>
   sampleRibbon(raster, trace.points, quality);
+
+/** A whole conductor straightened finely, for what lies on it. */
+export const fineRibbonOf = (
+  { field, raster }: Traceable,
+  { trace }: TracedConductor,
+  quality: RibbonQuality,
+): FineRibbon => sampleFine(field, raster, trace.points, quality);
+
+/** A finely straightened stretch about as long as what `ribbonNear` gives. */
+export const fineRibbonNear = (
+  { field, raster }: Traceable,
+  { trace }: TracedConductor,
+  at: Point,
+  quality: RibbonQuality,
+): FineRibbon => sampleFine(field, raster, stretchNear(trace, at, 24 * trace.halfWidth), quality);
 
 /** Ribbon of the stretch within twelve widths of a point: what the finger asks about, less what may be another's. */
 export const ribbonNear = (

@@ -2,6 +2,8 @@ export { createClassicalSegmenter } from './classical/segmenter';
 export { liveMats } from './cv/mats';
 export {
   findConductors,
+  fineRibbonNear,
+  fineRibbonOf,
   makeTraceable,
   networkColorOf,
   retrace,

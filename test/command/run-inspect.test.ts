@@ -93,6 +93,7 @@ describe('inspect --json', () => {
         lab: [60.1, 40.2, 0],
       },
       stripe: { name: 'white', confidence: 0.8, layout: 'spiral' },
+      hiddenStripe: 0.2,
       tape: [{ name: 'blue', confidence: 0.7, at: [6, 6] }],
       roles: [{ system: 'us-480y277', role: 'phase B', probability: 0.7 }],
     });

@@ -16,7 +16,11 @@ export function stubEngine(log: string[] = []): () => Promise<Engine> {
       async inspect(_bytes: Uint8Array, name: string, { at = [] }: { at?: readonly Point[] }) {
         if (name.startsWith('bad')) throw new Problem('truncated picture');
         if (name.startsWith('crash')) throw new TypeError('fault');
-        const probes = at.map((point, k) => ({ at: point, conductor: k === 0 ? conductor('c1') : null }));
+        const probes = at.map((point, k) => ({
+          at: point,
+          conductor: k === 0 ? conductor('c1') : null,
+          touched: null,
+        }));
         return { findings: doubled(name), probes };
       },
       dispose: () => log.push('dispose'),

@@ -23,7 +23,8 @@ function part(
   suffix: string,
   ends: NamedConductor['ends'],
 ): NamedConductor {
-  const { userWord: _, ...rest } = whole;
+  // Where things lie along it was told of the whole: the parts are read again.
+  const { userWord: _, along: __, ...rest } = whole;
   const near = (p: Point): boolean => (nearestOnPolyline(centerline, p)?.distance ?? Infinity) <= whole.widthPx;
   return {
     ...rest,
@@ -33,6 +34,6 @@ function part(
     outlines: [bandAround(centerline, whole.widthPx)],
     ends,
     crossings: whole.crossings.filter((c) => near(c.at)),
-    tape: whole.tape.filter((t) => near(t.at)),
+    tape: whole.tape.filter((t) => near(t.at)).map(({ stretch: _, ...tape }) => tape),
   };
 }

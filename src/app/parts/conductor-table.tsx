@@ -39,7 +39,7 @@ export function ConductorTable({ bench, view }: { readonly bench: Workbench; rea
                   ) : (
                     <Cable insulation={conductor.insulation} stripe={conductor.stripe} word={conductor.userWord} />
                   )}
-                  {conductor.tape.length > 0 && (
+                  {(conductor.userWord?.tape || (conductor.userWord?.tape !== null && conductor.tape.length > 0)) && (
                     <small>{t('screen.color.tape', { colors: view.tapeWords(conductor) })}</small>
                   )}
                   <small>

@@ -63,7 +63,7 @@ export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: Conclusi
     standingOf: (id) => (stale ? 'by color' : (verdicts.get(id)?.standing ?? 'by color')),
     verdictOf: (id) => verdicts.get(id),
     roleOf: (id) => roles.get(id),
-    tapeWords: (c) => c.tape.map((t) => colorWord(t.name)).join(', '),
+    tapeWords: (c) => (c.userWord?.tape ? [c.userWord.tape] : c.tape.map((t) => t.name)).map(colorWord).join(', '),
   };
 }
 

@@ -1,11 +1,15 @@
 import {
+  type Along,
   COLOR_NAMES,
   type ColorName,
   type Covering,
+  type FineRibbon,
   type InsulationColor,
   message,
+  type Point,
   type Ribbon,
   type Stripe,
+  type Tape,
 } from '../../flow';
 import { observe } from '../light/estimate-light';
 import { summarize } from '../light/posterior';
@@ -14,15 +18,18 @@ import { SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
 import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
 import { hueSpreadEvidence } from '../ribbon/green-yellow';
+import { hiddenStripe } from '../ribbon/hidden-stripe';
 import { shineEvidence } from '../ribbon/metal';
-import { FAINT_SHARE, splitColors, underFinger } from '../ribbon/two-colors';
+import { type Sight, sightOf } from '../ribbon/sight';
+import { FAINT_SHARE, splitColors } from '../ribbon/two-colors';
 import { type Lab, labOf, type Rgb } from '../spaces';
+import { alongOf, tapesOf } from './along';
 import { conformalSet, ranked } from './calibrate';
 import { CALIBRATION } from './calibration-data';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody } from './joint';
 import { relativeNoise } from './measurement';
-import { opinionOf } from './opinion';
+import { type Opinion, opinionOf } from './opinion';
 
 /** A thing of known color that the user tapped, with the pixels under the finger. */
 export interface ReferenceSample {
@@ -39,6 +46,10 @@ export interface NamingOptions {
   readonly networkColor?: readonly (Float32Array | null)[];
   /** Per ribbon, probability of bare metal from a network, 0 to 1; null where it said nothing. */
   readonly networkBare?: readonly (number | null)[];
+  /** Per ribbon, the same conductor straightened finely, for what lies along it; null where it is not at hand. */
+  readonly fine?: readonly (FineRibbon | null)[];
+  /** Per ribbon, where the finger lies, pixels of the working image; null where it was found. */
+  readonly fingers?: readonly (Point | null)[];
   /** Per ribbon, the pixels under the finger (linear sRGB, 3 values each) where it was tapped; null where it was found. */
   readonly touched?: readonly (Float32Array | null)[];
   /** Luminance of a fully lit white; taken from the light posterior when left out. */
@@ -54,6 +65,11 @@ export interface RibbonReading {
   readonly stripe: Stripe | null;
   /** Probability that a stripe exists on the side that was not seen. */
   readonly hiddenStripe: number;
+  readonly tape: readonly Tape[];
+  /** Null where the ribbon was not looked at finely. */
+  readonly along: Along | null;
+  /** What the finger touches, where that is not the insulation but tape on it. */
+  readonly touched: InsulationColor | null;
   /** The measured body, for comparing and explaining; null when no pixel could be read. */
   readonly body: Body | null;
 }
@@ -76,8 +92,6 @@ const WASHED_OUT_DOUBT = 0.4;
 const NOISE_DOUBT = 0.12;
 /** A stripe less probable than this is not told. */
 const STRIPE_TOLD = 0.4;
-/** How often a single-colored insulation carries a tracer stripe at all. Assumed. */
-const STRIPE_PRIOR = 0.06;
 
 /**
  * Names the insulation of all conductors of one photo, jointly with the light they share.
@@ -94,18 +108,21 @@ export function nameInsulations(
   const anchor = options.anchor ?? light.anchor;
   const { modes, known, basis } = hearReferences(light, options.references ?? []);
 
-  const splits = ribbons.map((ribbon) => splitColors(ribbon));
   const bodies: Body[] = [];
-  const owner: { base: number; second: number }[] = ribbons.map((ribbon, i) => {
-    const finger = options.touched?.[i];
-    const touched = finger ? touchedSample(finger) : null;
-    const split = touched && splits[i] ? underFinger(splits[i], touched) : splits[i];
-    splits[i] = split ?? null;
-    const base = split ? split.base : ribbonBody(ribbon, touched ?? undefined);
-    const place = { base: -1, second: -1 };
-    if (base) place.base = bodies.push(base) - 1;
-    if (split) place.second = bodies.push(split.second) - 1;
-    return place;
+  const put = (body: Body | null | undefined): number => (body ? bodies.push(body) - 1 : -1);
+  const owner = ribbons.map((ribbon, i) => {
+    const pixels = options.touched?.[i];
+    const touched = pixels ? touchedSample(pixels) : null;
+    const sight = sightOf(ribbon, options.fine?.[i] ?? null, touched && { touched, at: options.fingers?.[i] ?? null });
+    const base = put(sight.base);
+    const second = put(sight.split?.second ?? sight.stripe?.body);
+    return {
+      sight,
+      base,
+      second,
+      tapes: sight.tapes.map((t) => put(t.body)),
+      bare: sight.bare.map((t) => put(t.body)),
+    };
   });
   const evidence = bodies.map(bodyEvidence);
   owner.forEach((place, i) => {
@@ -120,46 +137,45 @@ export function nameInsulations(
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
-    const { base, second } = owner[i]!;
+    const { sight, base, second, tapes, bare: metals } = owner[i]!;
     const body = bodies[base];
     if (base < 0 || !body) return unread();
-    const split = splits[i];
-    const other = split && second >= 0 ? opinions[second]! : null;
     const own = opinions[base]!;
     const bare = own.bare;
-    let names = dilute(own.names, lostShare(body));
-    let stripe: Stripe | null = null;
-    if (split && other) {
-      const secondNames = other.names;
-      const pair = names.green * secondNames.yellow + names.yellow * secondNames.green;
-      const enough = split.share >= 0.2;
-      if (enough && pair > 0.3) names = merge(names, pair);
-      else {
-        names = blend(names, secondNames, mayBeBase(split.share) * split.trust);
-        const top = ranked(secondNames)[0]!;
-        const same = top.name === ranked(own.names)[0]!.name;
-        const confidence = top.probability * clarity(split.contrast) * split.trust;
-        if (!same && confidence > STRIPE_TOLD) stripe = { name: top.name, confidence, layout: split.layout };
-      }
-    }
-    if (!split && names.green > 0.3) names = withFaintYellow(names, ribbon, result.light, anchor);
-    const lab = bodyLab(body, after.mean, anchor);
-    const all = ranked(names);
-    const set = conformalSet(all);
-    const insulation: InsulationColor = {
-      best: all[0]!.name,
-      confidence: all[0]!.probability,
-      candidates: all.filter((c) => c.probability >= 0.005),
-      set,
-      lab,
-      doubts: doubtsOf(body, after, all, set.length),
-    };
+    const other = second < 0 ? null : opinions[second]!;
+    const { names: told, stripe } = withSecond(sight, dilute(own.names, lostShare(body)), other);
+    const faint = !other && told.green > 0.3;
+    const names = faint ? withFaintYellow(told, ribbon, result.light, anchor) : told;
+    const colorOf = (k: number, seen: Record<ColorName, number>): InsulationColor =>
+      insulationOf(bodies[k]!, seen, after, anchor);
+    const fine = options.fine?.[i];
+    const insulation = colorOf(base, names);
+    const onTape = sight.touchedTape >= 0 ? tapes[sight.touchedTape]! : -1;
     return {
-      insulation,
+      insulation: sight.allTape
+        ? { ...insulation, doubts: [message('color.doubt.taped'), ...insulation.doubts] }
+        : insulation,
       covering: bare > 0.5 ? 'bare' : 'insulated',
       coveringConfidence: Math.max(bare, 1 - bare),
       stripe,
-      hiddenStripe: stripe ? 0 : STRIPE_PRIOR * unseen(ribbon),
+      hiddenStripe: stripe ? 0 : hiddenStripe(diametersOf(ribbon), missedStripe(sight, body)),
+      tape: fine
+        ? tapesOf(
+            fine,
+            sight.tapes,
+            tapes.map((k) => opinions[k]!),
+          )
+        : [],
+      along:
+        fine && sight.marks
+          ? alongOf(
+              fine,
+              sight,
+              metals.map((k) => bodies[k]!),
+              after,
+            )
+          : null,
+      touched: onTape < 0 ? null : colorOf(onTape, opinions[onTape]!.names),
       body,
     };
   });
@@ -191,11 +207,53 @@ export const bodyEvidence = (body: Body): Evidence =>
 /** Two clusters 2.6 spreads apart may still be dirt; at 6 they are surely two colors. */
 const clarity = (contrast: number): number => Math.min(1, 0.5 + (contrast - 2.6) / 7);
 
-/** Share of straight and spiral stripes that a visible stretch of this length would miss. Assumed half and half. */
-const unseen = (ribbon: Ribbon): number => {
-  const diameters = (ribbon.length * ribbon.stepPx) / Math.max(1, ribbon.widthPx);
-  return 0.5 * 0.5 + 0.5 * Math.exp(-diameters / 6);
-};
+const diametersOf = (ribbon: Ribbon): number => (ribbon.length * ribbon.stepPx) / Math.max(1, ribbon.widthPx);
+
+/** Probability that a stripe on the seen side went unnoticed: what the reader leaves open, and all of it when thin or dark. */
+function missedStripe({ marks }: Sight, body: Body): number {
+  const thin = Math.min(1, Math.max(0, 1 - (body.widthPx - 4) / 12));
+  return Math.min(1, (marks ? 0.1 + marks.striped : 0.25) + thin);
+}
+
+/** What a second color makes of a reading: green-yellow, a stripe, or nothing. */
+function withSecond(
+  { split, stripe }: Sight,
+  names: Record<ColorName, number>,
+  other: Opinion | null,
+): { names: Record<ColorName, number>; stripe: Stripe | null } {
+  if (!other || !(split || stripe)) return { names, stripe: null };
+  const second = other.names;
+  const pair = names.green * second.yellow + names.yellow * second.green;
+  const sure = stripe ? stripe.mark.confidence : 1;
+  const enough = stripe !== null || (split !== null && split.share >= 0.2);
+  if (enough && pair > 0.3) return { names: merge(names, pair * sure), stripe: null };
+  const top = ranked(second)[0]!;
+  const same = top.name === ranked(names)[0]!.name;
+  const kept = split && !stripe ? blend(names, second, mayBeBase(split.share) * split.trust) : names;
+  if (same) return { names: kept, stripe: null };
+  const told = stripe ? sure : split ? clarity(split.contrast) * split.trust : 0;
+  const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
+  const confidence = top.probability * told;
+  return { names: kept, stripe: confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
+}
+
+function insulationOf(
+  body: Body,
+  names: Record<ColorName, number>,
+  light: LightPosterior,
+  anchor: number,
+): InsulationColor {
+  const all = ranked(names);
+  const set = conformalSet(all);
+  return {
+    best: all[0]!.name,
+    confidence: all[0]!.probability,
+    candidates: all.filter((c) => c.probability >= 0.005),
+    set,
+    lab: bodyLab(body, light.mean, anchor),
+    doubts: doubtsOf(body, light, all, set.length),
+  };
+}
 
 /**
  * Green on which a little yellow shows may be green-yellow with a stripe of wide pitch, or green with something yellow
@@ -300,7 +358,10 @@ function unread(): RibbonReading {
     covering: 'insulated',
     coveringConfidence: 0.5,
     stripe: null,
-    hiddenStripe: STRIPE_PRIOR,
+    hiddenStripe: hiddenStripe(0, 1),
+    tape: [],
+    along: null,
+    touched: null,
     body: null,
   };
 }

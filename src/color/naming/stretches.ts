@@ -71,10 +71,10 @@ export function doubtStrays(
       read.map((s) => s.ribbon),
       light,
     ).readings;
-    const second = reading.stripe?.name;
+    const marks = new Set([reading.stripe?.name, ...reading.tape.map((t) => t.name)]);
     const against = parts.filter(({ insulation: { best: own, candidates } }) => {
       const left = candidates.find((c) => c.name === best)?.probability ?? 0;
-      return left < EXCLUDED && own !== second && !(best === 'green-yellow' && (own === 'green' || own === 'yellow'));
+      return left < EXCLUDED && !marks.has(own) && !(best === 'green-yellow' && (own === 'green' || own === 'yellow'));
     });
     if (against.length === 0) return reading;
     const all = ranked(mixed(reading, against, against.length / parts.length));

@@ -43,10 +43,12 @@ export function see(conductor: NamedConductor, assignment: Assignment): Seen {
   const said = conductor.userWord?.stripe;
   const found = conductor.stripe && conductor.stripe.confidence >= SEEN ? conductor.stripe.name : null;
   const tapes = [...conductor.tape].sort((a, b) => b.confidence - a.confidence);
+  const seenTape = tapes[0] && tapes[0].confidence >= SEEN ? tapes[0].name : null;
+  const saidTape = conductor.userWord?.tape;
   return {
     conductor,
     ...colorOf(conductor),
-    tape: tapes[0] && tapes[0].confidence >= SEEN ? tapes[0].name : null,
+    tape: saidTape === undefined ? seenTape : saidTape,
     stripe: said === undefined ? found : said,
     role: top.role,
     roleProbability: top.probability,

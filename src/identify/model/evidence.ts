@@ -89,12 +89,14 @@ function stripeRatios(conductor: NamedConductor): StripeRatios {
 }
 
 function tapeRatios(conductor: NamedConductor): { colors: Float64Array | null; taped: number } {
-  if (conductor.tape.length === 0) return { colors: null, taped: 0 };
+  const said = conductor.userWord?.tape;
+  const tape = said === undefined ? conductor.tape : said === null ? [] : [{ name: said, confidence: USER_TRUST }];
+  if (tape.length === 0) return { colors: null, taped: 0 };
   const colors = new Float64Array(COUNT);
   let none = 1;
-  for (const { confidence } of conductor.tape) none *= 1 - Math.min(0.995, Math.max(0, confidence));
+  for (const { confidence } of tape) none *= 1 - Math.min(0.995, Math.max(0, confidence));
   let sum = 0;
-  for (const { name, confidence } of conductor.tape) {
+  for (const { name, confidence } of tape) {
     const c = Math.max(1e-6, confidence);
     colors[COLOR_INDEX[name]] = colors[COLOR_INDEX[name]]! + c;
     sum += c;

@@ -49,10 +49,13 @@ export function sampleRibbon(raster: Raster, points: readonly TracePoint[], qual
     widthPx: 2 * (halves[halves.length >> 1] ?? 0),
     rgb,
     usable,
-    noise: (quality.noiseLevel / 255) * SLOPE_AT_MID,
+    noise: noiseInLight(quality),
     blurPx: quality.blurPx,
   };
 }
+
+/** Noise in linear light at mid gray. */
+export const noiseInLight = ({ noiseLevel }: RibbonQuality): number => (noiseLevel / 255) * SLOPE_AT_MID;
 
 /** Writes linear RGB at a place (pixel corners at whole numbers) and tells whether it can be relied on (1) or not (0). */
 export function readLinear(raster: Raster, x: number, y: number, into: Float32Array, at: number): 0 | 1 {

@@ -24,6 +24,7 @@ export const COLOR_WORDS = {
   'color.doubt.strays':
     'Its stretches look like different colors: the trace may have run onto a neighbor. Tap the stretch you mean.',
   'color.doubt.gloss': 'Strong reflections lie on it.',
+  'color.doubt.taped': 'Only tape or a sleeve shows here: the insulation under it is not seen.',
   'color.action.white-reference': 'Hold white paper beside it in the same light and tap the paper in the photo.',
   'color.action.more-light': 'Put more light on it, evenly, and take the photo again.',
   'color.action.come-closer': 'Come closer and hold still, so that it is wider and sharper in the photo.',

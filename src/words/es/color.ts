@@ -26,6 +26,7 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.doubt.strays':
     'Sus tramos parecen de colores distintos: el trazo puede haber pasado a un vecino. Toque el tramo que le interesa.',
   'color.doubt.gloss': 'Tiene reflejos fuertes.',
+  'color.doubt.taped': 'Aquí solo se ve cinta o funda: el aislamiento que cubre no se ve.',
   'color.action.white-reference': 'Ponga papel blanco al lado, con la misma luz, y toque el papel en la foto.',
   'color.action.more-light': 'Dele más luz, pareja, y tome la foto otra vez.',
   'color.action.come-closer': 'Acérquese y no se mueva, para que salga más ancho y nítido en la foto.',

@@ -2,7 +2,6 @@ import type { NamedConductor } from '../../../flow';
 import { CablePiece } from '../../parts/cable';
 import { Share } from '../../parts/share';
 import { colorWord } from '../../text/names';
-import { percent } from '../../text/numbers';
 import { t } from '../../text/t';
 import { HuePicture } from './hue-picture';
 
@@ -11,7 +10,7 @@ const WORTH_SHOWING = 0.01;
 
 /** Which names the color could have, how probable each is, and where it lies among them. */
 export function Candidates({ conductor }: { readonly conductor: NamedConductor }) {
-  const { insulation, stripe, hiddenStripe, tape } = conductor;
+  const { insulation } = conductor;
   const shown = insulation.candidates.filter((c, i) => i === 0 || c.probability >= WORTH_SHOWING).slice(0, 5);
   const set = insulation.set.map(colorWord).join(t('screen.color.or-between'));
   return (
@@ -26,22 +25,6 @@ export function Candidates({ conductor }: { readonly conductor: NamedConductor }
       </ul>
       <p>{t(insulation.set.length > 1 ? 'screen.conductor.set' : 'screen.conductor.set-one', { set })}</p>
       <HuePicture insulation={insulation} />
-      <ul className="plain-list">
-        {stripe && (
-          <li>
-            {t(`screen.stripe.${stripe.layout}`, {
-              color: colorWord(stripe.name),
-              share: percent(stripe.confidence),
-            })}
-          </li>
-        )}
-        {!stripe && hiddenStripe >= 0.05 && <li>{t('screen.stripe.hidden', { share: percent(hiddenStripe) })}</li>}
-        {tape.map((piece) => (
-          <li key={`${piece.at[0]}-${piece.at[1]}`}>
-            {t('screen.tape.seen', { color: colorWord(piece.name), share: percent(piece.confidence) })}
-          </li>
-        ))}
-      </ul>
     </section>
   );
 }

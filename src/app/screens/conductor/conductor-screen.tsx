@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useState } from 'react';
 import { Cable } from '../../parts/cable';
 import { HelpHeading } from '../../parts/help-heading';
 import { StandingMark } from '../../parts/standing-mark';
@@ -11,7 +11,8 @@ import { Doubts } from './doubts';
 import { EndsNote } from './ends-note';
 import { RibbonPicture } from './ribbon-picture';
 import { RoleProposal } from './role-proposal';
-import { WordForm } from './word-form';
+import { SizeEstimate } from './size-estimate';
+import { type Asked, WordForm } from './word-form';
 
 interface ConductorScreenProps {
   readonly bench: Workbench;
@@ -24,13 +25,18 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
   const conductor = view.conductors.find((c) => c.id === id);
   const { select } = bench;
   useEffect(() => select(id), [select, id]);
+  const [asked, ask] = useState<Asked>({ what: null, times: 0 });
   if (!conductor) return <LostScreen />;
   return (
     <div className="stack">
       <HelpHeading on="conductor" beside={<StandingMark standing={view.standingOf(id)} />}>
         {t('screen.conductor.title', { label: view.labelOf(id) })}
       </HelpHeading>
-      <RibbonPicture bench={bench} conductor={conductor} />
+      <RibbonPicture
+        bench={bench}
+        conductor={conductor}
+        onCorrect={(what) => ask(({ times }) => ({ what, times: times + 1 }))}
+      />
       {conductor.covering === 'bare' ? (
         <p className="big-cable">
           <b>{t('screen.color.bare')}</b>
@@ -45,8 +51,9 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
         </>
       )}
       <EndsNote conductor={conductor} />
+      <SizeEstimate view={view} conductor={conductor} />
       <RoleProposal bench={bench} view={view} conductor={conductor} />
-      <WordForm bench={bench} conductor={conductor} />
+      <WordForm key={id} bench={bench} conductor={conductor} asked={asked} />
     </div>
   );
 }

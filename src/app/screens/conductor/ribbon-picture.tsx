@@ -4,12 +4,21 @@ import { straighten } from '../../geometry/straighten';
 import { useBitmap } from '../../parts/picture/use-bitmap';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
+import { MarkLane } from './mark-lane';
+import { MarkList } from './mark-list';
+import { type Correctable, marksOf } from './marks';
 
 const LENGTH = 360;
 const ACROSS = 48;
 
-/** The conductor laid out straight and enlarged, as the camera saw it. */
-export function RibbonPicture({ bench, conductor }: { readonly bench: Workbench; readonly conductor: NamedConductor }) {
+interface RibbonPictureProps {
+  readonly bench: Workbench;
+  readonly conductor: NamedConductor;
+  readonly onCorrect: (what: Exclude<Correctable, null>) => void;
+}
+
+/** The conductor laid out straight and enlarged, as the camera saw it, with what was read along it. */
+export function RibbonPicture({ bench, conductor, onCorrect }: RibbonPictureProps) {
   const ref = useRef<HTMLCanvasElement>(null);
   const state = useBitmap(bench.bytes, bench.size);
   const bitmap = state.kind === 'ready' ? state.bitmap : null;
@@ -26,10 +35,15 @@ export function RibbonPicture({ bench, conductor }: { readonly bench: Workbench;
     context.putImageData(new ImageData(strip.data, strip.width, strip.height), 0, 0);
   }, [bitmap, centerline, widthPx, width, height]);
 
+  const marks = marksOf(conductor);
   return (
-    <figure className="ribbon">
-      <canvas ref={ref} width={LENGTH} height={ACROSS} role="img" aria-label={t('screen.conductor.ribbon-alt')} />
-      <figcaption className="soft">{t('screen.conductor.ribbon')}</figcaption>
-    </figure>
+    <>
+      <figure className="ribbon">
+        <canvas ref={ref} width={LENGTH} height={ACROSS} role="img" aria-label={t('screen.conductor.ribbon-alt')} />
+        {marks.length > 0 && <MarkLane marks={marks} />}
+        <figcaption className="soft">{t('screen.conductor.ribbon')}</figcaption>
+      </figure>
+      <MarkList marks={marks} conductor={conductor} onCorrect={onCorrect} />
+    </>
   );
 }

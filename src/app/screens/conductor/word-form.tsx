@@ -1,4 +1,5 @@
-import { useId, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
+import { WIRE_SIZES } from '../../../color';
 import { COLOR_NAMES, isColorName, type NamedConductor, type UserWord } from '../../../flow';
 import { useServices } from '../../services/context';
 import { useOpenJob } from '../../state/use-job';
@@ -6,19 +7,41 @@ import type { Workbench } from '../../state/use-workbench';
 import { colorWord } from '../../text/names';
 import { t } from '../../text/t';
 
+/** Which field the user was sent to, and how many times: the same field may be asked for again. */
+export interface Asked {
+  readonly what: 'stripe' | 'tape' | null;
+  readonly times: number;
+}
+
+interface WordFormProps {
+  readonly bench: Workbench;
+  readonly conductor: NamedConductor;
+  readonly asked: Asked;
+}
+
 /** The user's own name for the color: outranks what was read, and stays marked as the user's word. */
-export function WordForm({ bench, conductor }: { readonly bench: Workbench; readonly conductor: NamedConductor }) {
+export function WordForm({ bench, conductor, asked }: WordFormProps) {
   const { edit } = useOpenJob();
   const { now } = useServices();
   const word = conductor.userWord;
   const [name, setName] = useState<UserWord['name']>(word?.name ?? conductor.insulation.best);
   const [stripe, setStripe] = useState<string>(word?.stripe ?? conductor.stripe?.name ?? '');
+  const [tape, setTape] = useState<string>(word?.tape ?? (word?.tape === null ? '' : (conductor.tape[0]?.name ?? '')));
+  const [size, setSize] = useState<string>(word?.size ?? '');
   const id = useId();
+  const frame = useRef<HTMLDetailsElement>(null);
+  const stripeField = useRef<HTMLSelectElement>(null);
+  const tapeField = useRef<HTMLSelectElement>(null);
+  useEffect(() => {
+    if (!asked.what || !frame.current) return;
+    frame.current.open = true;
+    (asked.what === 'stripe' ? stripeField : tapeField).current?.focus();
+  }, [asked]);
   const say = (next: UserWord | null): void =>
     edit({ type: 'word', photo: bench.photo.id, conductor: conductor.id, word: next });
 
   return (
-    <details className="card">
+    <details className="card" ref={frame}>
       <summary>{t('screen.word.title')}</summary>
       <div className="stack">
         <p className="soft">{t('screen.word.how')}</p>
@@ -39,11 +62,33 @@ export function WordForm({ bench, conductor }: { readonly bench: Workbench; read
         </label>
         <label className="field" htmlFor={`${id}-stripe`}>
           <span>{t('screen.word.stripe')}</span>
-          <select id={`${id}-stripe`} value={stripe} onChange={(e) => setStripe(e.target.value)}>
+          <select ref={stripeField} id={`${id}-stripe`} value={stripe} onChange={(e) => setStripe(e.target.value)}>
             <option value="">{t('screen.word.no-stripe')}</option>
             {COLOR_NAMES.filter((each) => each !== 'green-yellow').map((each) => (
               <option key={each} value={each}>
                 {colorWord(each)}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field" htmlFor={`${id}-tape`}>
+          <span>{t('screen.word.tape')}</span>
+          <select ref={tapeField} id={`${id}-tape`} value={tape} onChange={(e) => setTape(e.target.value)}>
+            <option value="">{t('screen.word.no-tape')}</option>
+            {COLOR_NAMES.map((each) => (
+              <option key={each} value={each}>
+                {colorWord(each)}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field" htmlFor={`${id}-size`}>
+          <span>{t('screen.word.size')}</span>
+          <select id={`${id}-size`} value={size} onChange={(e) => setSize(e.target.value)}>
+            <option value="">{t('screen.word.no-size')}</option>
+            {WIRE_SIZES.map((each) => (
+              <option key={each} value={each}>
+                {each}
               </option>
             ))}
           </select>
@@ -56,6 +101,8 @@ export function WordForm({ bench, conductor }: { readonly bench: Workbench; read
               say({
                 name,
                 stripe: isColorName(stripe) ? stripe : null,
+                tape: isColorName(tape) ? tape : null,
+                size: size || null,
                 by: bench.job.by || t('screen.by.nobody'),
                 at: now(),
               })

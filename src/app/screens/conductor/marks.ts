@@ -1,0 +1,105 @@
+import type { ColorName, NamedConductor, Stretch } from '../../../flow';
+import { colorWord } from '../../text/names';
+import { percent, withSign } from '../../text/numbers';
+import { t } from '../../text/t';
+
+/** Which part of the user's word corrects a mark; null where nothing does but looking again. */
+export type Correctable = 'stripe' | 'tape' | null;
+
+/** Something read along a conductor, ready to be drawn and said. */
+export interface Mark {
+  readonly key: string;
+  readonly kind: 'tape' | 'stripe' | 'bare' | 'cleanest';
+  readonly stretch: Stretch;
+  /** Color it is drawn in; null for none. */
+  readonly color: ColorName | null;
+  readonly sentence: string;
+  readonly corrects: Correctable;
+}
+
+const WHOLE: Stretch = [0, 1];
+const CLOSED = 0.9;
+const tenth = (v: number): string => withSign(String(Math.round(v * 10) / 10));
+
+/** Everything read along a conductor, in order from its first end, stripes first. */
+export function marksOf(conductor: NamedConductor): Mark[] {
+  const { stripe, tape, along, userWord } = conductor;
+  const marks: Mark[] = [];
+  const saidStripe = userWord?.stripe;
+  if (saidStripe)
+    marks.push({
+      key: 'stripe',
+      kind: 'stripe',
+      stretch: WHOLE,
+      color: saidStripe,
+      sentence: t('screen.mark.stripe-said', { color: colorWord(saidStripe) }),
+      corrects: 'stripe',
+    });
+  else if (stripe && saidStripe === undefined)
+    marks.push({
+      key: 'stripe',
+      kind: 'stripe',
+      stretch: WHOLE,
+      color: stripe.name,
+      sentence: t(`screen.stripe.${stripe.layout}`, {
+        color: colorWord(stripe.name),
+        share: percent(stripe.confidence),
+      }),
+      corrects: 'stripe',
+    });
+  const lying: Mark[] = [];
+  const diameters = along?.diameters ?? 0;
+  const saidTape = userWord?.tape;
+  if (saidTape !== null)
+    for (const piece of tape) {
+      const stretch = piece.stretch ?? WHOLE;
+      const color = saidTape ?? piece.name;
+      const values = {
+        color: colorWord(color),
+        share: percent(piece.confidence),
+        length: tenth((stretch[1] - stretch[0]) * diameters),
+      };
+      const closed = (piece.cover ?? 0) >= CLOSED;
+      lying.push({
+        key: `tape-${piece.at[0]}-${piece.at[1]}`,
+        kind: 'tape',
+        stretch,
+        color,
+        sentence:
+          saidTape !== undefined
+            ? t('screen.mark.tape-said', { color: colorWord(color) })
+            : t(closed ? 'screen.mark.tape' : 'screen.mark.tape-part', values),
+        corrects: 'tape',
+      });
+    }
+  for (const piece of along?.bare ?? [])
+    lying.push({
+      key: `bare-${piece.stretch[0]}`,
+      kind: 'bare',
+      stretch: piece.stretch,
+      color: null,
+      sentence: t(piece.place === 'end' ? 'screen.mark.bare-end' : 'screen.mark.bare-middle', {
+        metal: t(`screen.mark.metal.${METAL_CODES[piece.metal]}`),
+        length: tenth(piece.diameters),
+        share: percent(piece.confidence),
+      }),
+      corrects: null,
+    });
+  const fading = along?.fading;
+  if (fading)
+    lying.push({
+      key: 'cleanest',
+      kind: 'cleanest',
+      stretch: fading.cleanest,
+      color: null,
+      sentence: t(`screen.mark.faded-${fading.toward}`),
+      corrects: null,
+    });
+  return [...marks, ...lying.sort((p, q) => p.stretch[0] - q.stretch[0])];
+}
+
+const METAL_CODES = {
+  copper: 'copper',
+  'tinned copper or aluminum': 'gray',
+  'not decided': 'unknown',
+} as const;

@@ -1,0 +1,107 @@
+import type { Along, BareStretch, Fading, FineRibbon, Stretch, Tape } from '../../flow';
+import type { LightPosterior } from '../light/types';
+import type { Body } from '../ribbon/body';
+import { median } from '../ribbon/cells';
+import type { MarkedRows } from '../ribbon/marks';
+import type { MarkedBody, Sight } from '../ribbon/sight';
+import { featuresOf } from '../spaces';
+import { ranked } from './calibrate';
+import type { Opinion } from './opinion';
+
+/** Marked stretches nearer than this to an end lie at it, diameters. */
+const AT_END = 0.6;
+
+const stretchOf = (fine: FineRibbon, { from, to }: { from: number; to: number }): Stretch => [
+  from / fine.length,
+  to / fine.length,
+];
+
+/** Tape, in order from the first end, with the names its color may have. */
+export function tapesOf(
+  fine: FineRibbon,
+  tapes: readonly MarkedBody<MarkedRows>[],
+  opinions: readonly Opinion[],
+): Tape[] {
+  return tapes.map(({ mark }, k) => {
+    const names = ranked(opinions[k]!.names);
+    const total = names.reduce((sum, c) => sum + c.probability, 0) || 1;
+    const candidates = names.map((c) => ({ name: c.name, probability: c.probability / total }));
+    return {
+      name: candidates[0]!.name,
+      confidence: mark.confidence * candidates[0]!.probability,
+      at: fine.centers[Math.floor((mark.from + mark.to) / 2)]!,
+      stretch: stretchOf(fine, mark),
+      cover: mark.cover,
+      candidates: candidates.filter((c) => c.probability >= 0.02),
+    };
+  });
+}
+
+/** Bare metal, fading and length of a finely straightened conductor. */
+export function alongOf(fine: FineRibbon, sight: Sight, metals: readonly Body[], light: LightPosterior): Along {
+  const edge = AT_END * fine.across;
+  return {
+    bare: sight.bare.map(({ mark }, k): BareStretch => {
+      const atEnd = mark.from < edge || mark.to > fine.length - edge;
+      return {
+        stretch: stretchOf(fine, mark),
+        confidence: mark.confidence,
+        diameters: ((mark.to - mark.from) * fine.stepPx) / Math.max(1, fine.widthPx),
+        metal: metalOf(metals[k]!, light),
+        place: atEnd ? 'end' : 'middle',
+      };
+    }),
+    fading: sight.marks ? fadingOf(fine, sight.marks) : null,
+    diameters: (fine.length * fine.stepPx) / Math.max(1, fine.widthPx),
+  };
+}
+
+/**
+ * Saturation (OKLab) of bare metal under the light: copper is reddish yellow (0.05 and more, tarnished less), tin and
+ * aluminum are gray. From models/palette (spectral reflectances of metals); the gap between is not decided.
+ */
+const COPPER = 0.05;
+const GRAY = 0.03;
+
+function metalOf(body: Body, light: LightPosterior): BareStretch['metal'] {
+  const [s, t] = featuresOf(body.rgb[0] / light.mean[0], body.rgb[1] / light.mean[1], body.rgb[2] / light.mean[2]);
+  const warm = (s + t) / Math.SQRT2;
+  if (warm > COPPER && t > 0) return 'copper';
+  return Math.hypot(s, t) < GRAY ? 'tinned copper or aluminum' : 'not decided';
+}
+
+/** Rows needed on each half, and how much paler one end must be than the other to be told. Assumed. */
+const FADING = { least: 24, loss: 0.72, colored: 0.06 };
+
+/** A trend of saturation along the body; null when there is none, or when the color has none to lose. */
+function fadingOf(fine: FineRibbon, marks: NonNullable<Sight['marks']>): Fading | null {
+  const { cells, body } = marks;
+  const byRow = new Map<number, number[]>();
+  for (const k of body) {
+    const row = Math.floor(k / cells.across);
+    const list = byRow.get(row);
+    const saturation = Math.hypot(cells.s[k]!, cells.t[k]!);
+    if (list) list.push(saturation);
+    else byRow.set(row, [saturation]);
+  }
+  const rows = [...byRow].filter(([, list]) => list.length >= 3).map(([row, list]) => ({ row, v: median(list) }));
+  if (rows.length < 2 * FADING.least) return null;
+  rows.sort((p, q) => p.row - q.row);
+  const third = Math.floor(rows.length / 3);
+  const thirds = [rows.slice(0, third), rows.slice(third, 2 * third), rows.slice(2 * third)];
+  const [first, middle, last] = thirds.map((part) => median(part.map((r) => r.v))) as [number, number, number];
+  const strongest = Math.max(first, last);
+  const ratio = Math.min(first, last) / Math.max(1e-6, strongest);
+  const steady = (first - middle) * (middle - last) > 0;
+  if (strongest < FADING.colored || ratio > FADING.loss || !steady) return null;
+  const fadedAtStart = first < last;
+  const clean = thirds[fadedAtStart ? 2 : 0]!;
+  const [a, b] = [fine.centers[0]!, fine.centers[fine.centers.length - 1]!];
+  const [dx, dy] = fadedAtStart ? [a[0] - b[0], a[1] - b[1]] : [b[0] - a[0], b[1] - a[1]];
+  const toward = Math.abs(dx) > Math.abs(dy) ? (dx < 0 ? 'left' : 'right') : dy < 0 ? 'up' : 'down';
+  return {
+    toward,
+    left: ratio,
+    cleanest: stretchOf(fine, { from: clean[0]!.row, to: clean[clean.length - 1]!.row + 1 }),
+  };
+}

@@ -1,0 +1,134 @@
+import type { FineRibbon, StripeLayout } from '../../flow';
+import { type Cells, cellsOf } from './cells';
+import { MARK_CALIBRATION } from './mark-calibration';
+import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
+
+/** A stretch of rows that carries something all the way over the seen side. */
+export interface MarkedRows {
+  /** First row and one past the last. */
+  readonly from: number;
+  readonly to: number;
+  /** Probability that it is what it is taken for. */
+  readonly confidence: number;
+  /** Share of the seen side, from rim to rim, that it covers: near 1 for what goes round. */
+  readonly cover: number;
+  readonly cells: readonly number[];
+}
+
+export interface StripeMark {
+  readonly layout: StripeLayout;
+  /** Probability that there is a stripe, whatever its color. */
+  readonly confidence: number;
+  readonly cells: readonly number[];
+}
+
+/** What lies on a conductor. */
+export interface RibbonMarks {
+  readonly cells: Cells;
+  readonly tapes: readonly MarkedRows[];
+  readonly bare: readonly MarkedRows[];
+  readonly stripe: StripeMark | null;
+  /** Probability that the seen side carries a stripe. */
+  readonly striped: number;
+  /** Cells of the body's own color. */
+  readonly body: readonly number[];
+}
+
+/** Diameters: shorter runs are glints, gaps below are bridged. Assumed. */
+const SHORTEST = 0.35;
+const BRIDGED = 0.25;
+/** A run begins and ends where at least this much of a row is it. */
+const ROW_SHARE = 0.5;
+const LEAST_CELLS = 6;
+
+/** Reads what lies along a ribbon: tape, bare metal, a stripe, and where the body itself shows. */
+export function readMarks(ribbon: FineRibbon): RibbonMarks {
+  const cells = cellsOf(ribbon);
+  const reading = readCells(ribbon, cells);
+  const tapes = runsOf(reading, cells, 'tape');
+  const bare = runsOf(reading, cells, 'bare');
+  const marked = new Set([...tapes, ...bare].flatMap((run) => [...run.cells]));
+  const ofKind = (kind: CellKind, least: number): number[] => {
+    const at = CELL_KINDS.indexOf(kind);
+    const list: number[] = [];
+    for (let k = 0; k < cells.ok.length; k++)
+      if (cells.ok[k] && !marked.has(k) && reading.kinds[k * CELL_KINDS.length + at]! > least) list.push(k);
+    return list;
+  };
+  const striped = stripedness(reading.layout);
+  const stripeCells = ofKind('stripe', 0.5);
+  const stripe =
+    stripeCells.length >= LEAST_CELLS
+      ? { layout: layoutOf(reading.layout), confidence: striped, cells: stripeCells }
+      : null;
+  return { cells, tapes, bare, stripe, striped, body: ofKind('body', 0.5) };
+}
+
+/** Calibrated probability of any stripe on the seen side. */
+function stripedness(layout: readonly number[]): number {
+  const top = Math.max(...layout);
+  const rest = layout.slice(1).reduce((sum, v) => sum + Math.exp(v - top), 0);
+  const odds = Math.log(rest) - (layout[0]! - top);
+  const { scale, shift } = MARK_CALIBRATION.stripe;
+  return 1 / (1 + Math.exp(-(scale * odds + shift)));
+}
+
+function layoutOf(layout: readonly number[]): StripeLayout {
+  let best: StripeLayout = 'along';
+  let most = Number.NEGATIVE_INFINITY;
+  LAYOUT_KINDS.forEach((kind, k) => {
+    if (kind !== 'plain' && layout[k]! > most) {
+      most = layout[k]!;
+      best = kind;
+    }
+  });
+  return best;
+}
+
+function runsOf({ kinds }: CellReading, { length, across, ok }: Cells, kind: CellKind): MarkedRows[] {
+  const at = CELL_KINDS.indexOf(kind);
+  const p = (i: number, j: number): number => kinds[(i * across + j) * CELL_KINDS.length + at]!;
+  const rows = Array.from({ length }, (_, i) => {
+    let sum = 0;
+    let seen = 0;
+    for (let j = 1; j < across - 1; j++) {
+      if (!ok[i * across + j]) continue;
+      sum += p(i, j);
+      seen++;
+    }
+    return seen >= 3 ? sum / seen : Number.NaN;
+  });
+  const gap = Math.max(1, Math.round(BRIDGED * across));
+  const runs: { from: number; to: number }[] = [];
+  rows.forEach((v, i) => {
+    if (!(v > ROW_SHARE)) return;
+    const last = runs[runs.length - 1];
+    if (last && i - last.to <= gap) last.to = i + 1;
+    else runs.push({ from: i, to: i + 1 });
+  });
+  return runs
+    .filter((run) => run.to - run.from >= SHORTEST * across)
+    .map(({ from, to }) => {
+      const own: number[] = [];
+      let seen = 0;
+      let on = 0;
+      let sum = 0;
+      for (let i = from; i < to; i++)
+        for (let j = 0; j < across; j++) {
+          const k = i * across + j;
+          if (!ok[k]) continue;
+          const v = p(i, j);
+          if (j > 0 && j < across - 1) {
+            seen++;
+            sum += v;
+            if (v > ROW_SHARE) on++;
+          }
+          if (v > ROW_SHARE) own.push(k);
+        }
+      const { scale, shift, length: byLength } = kind === 'tape' ? MARK_CALIBRATION.tape : MARK_CALIBRATION.bare;
+      const mean = Math.min(0.995, Math.max(0.005, sum / Math.max(1, seen)));
+      const long = Math.min(1, Math.log((to - from) / across));
+      const odds = scale * Math.log(mean / (1 - mean)) + byLength * long + shift;
+      return { from, to, confidence: 1 / (1 + Math.exp(-odds)), cover: seen ? on / seen : 0, cells: own };
+    });
+}

@@ -1,0 +1,116 @@
+import type { FineRibbon, Point, Ribbon } from '../../flow';
+import { type Body, bodyOf, ribbonBody } from './body';
+import { type MarkedRows, type RibbonMarks, readMarks } from './marks';
+import { type Sample, sampleOf } from './samples';
+import { splitColors, type TwoColors, underFinger } from './two-colors';
+
+/** One thing on a conductor with the color it has. */
+export interface MarkedBody<Mark> {
+  readonly mark: Mark;
+  readonly body: Body;
+}
+
+/** Everything that has a color on one conductor, before any name is given. */
+export interface Sight {
+  /** The insulation's own color; null when nothing could be read. */
+  readonly base: Body | null;
+  /** A second color found by color alone, where the finer look told nothing. */
+  readonly split: TwoColors | null;
+  readonly stripe: MarkedBody<NonNullable<RibbonMarks['stripe']>> | null;
+  readonly tapes: readonly MarkedBody<MarkedRows>[];
+  readonly bare: readonly MarkedBody<MarkedRows>[];
+  /** Which of `tapes` lies under the finger; -1 for none. */
+  readonly touchedTape: number;
+  /** No insulation shows beside the tape. */
+  readonly allTape: boolean;
+  readonly marks: RibbonMarks | null;
+}
+
+export interface Finger {
+  /** Pixels under it, linear sRGB. */
+  readonly touched: Sample;
+  readonly at: Point | null;
+}
+
+/** Less probable marks are not told. */
+export const TOLD = { tape: 0.5, bare: 0.5, stripe: 0.5 };
+/** Fewer cells than this do not speak for a color. */
+const LEAST_CELLS = 16;
+/** A finger this far (OKLab saturation) from the body lies on something else than what was read. Assumed. */
+const ELSEWHERE = 0.12;
+
+/** Pixels: on thinner conductors blur leaves nothing to be told apart across. */
+const LEAST_WIDTH = 4;
+
+/** Looks at a conductor coarsely and, where it is at hand, finely. */
+export function sightOf(ribbon: Ribbon, fine: FineRibbon | null, finger: Finger | null): Sight {
+  const marks = fine && fine.length > 0 && fine.widthPx >= LEAST_WIDTH ? readMarks(fine) : null;
+  const seen = fine && marks ? withMarks(ribbon, fine, marks, finger) : null;
+  return seen ?? colorsAlone(ribbon, finger, marks);
+}
+
+function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks | null): Sight {
+  const found = splitColors(ribbon);
+  const split = found && finger ? underFinger(found, finger.touched) : found;
+  const base = split ? split.base : ribbonBody(ribbon, finger?.touched);
+  return { base, split, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
+}
+
+/** Null when the marks say nothing, or when the finger lies on something else. */
+function withMarks(ribbon: Ribbon, fine: FineRibbon, marks: RibbonMarks, finger: Finger | null): Sight | null {
+  const colored = (list: readonly MarkedRows[], least: number): MarkedBody<MarkedRows>[] =>
+    list.flatMap((mark) => {
+      const body = mark.confidence > least ? bodyOfCells(fine, mark.cells) : null;
+      return body ? [{ mark, body }] : [];
+    });
+  const tapes = colored(marks.tapes, TOLD.tape);
+  const bare = colored(marks.bare, TOLD.bare);
+  const second = marks.stripe && marks.stripe.confidence > TOLD.stripe ? bodyOfCells(fine, marks.stripe.cells) : null;
+  const stripe = second && marks.stripe ? { mark: marks.stripe, body: second } : null;
+  if (tapes.length + bare.length === 0 && !stripe) return null;
+  const touchedTape = finger?.at ? rowsAt(fine, finger.at, tapes) : -1;
+  const own = bodyOfCells(fine, marks.body);
+  if (own && finger && touchedTape < 0 && away(own, finger.touched) > ELSEWHERE) {
+    if (!stripe || away(stripe.body, finger.touched) > ELSEWHERE) return null;
+  }
+  const allTape = own === null && tapes.length > 0;
+  const base = own ?? ribbonBody(ribbon, finger?.touched);
+  return { base, split: null, stripe, tapes, bare, touchedTape, allTape, marks };
+}
+
+const away = (body: Body, touched: Sample): number => {
+  const p = sampleOf(...body.rgb);
+  return Math.hypot(p.s - touched.s, p.t - touched.t);
+};
+
+/** Which marked stretch lies under a point, by the row whose middle is nearest; -1 for none. */
+function rowsAt(fine: FineRibbon, at: Point, list: readonly MarkedBody<MarkedRows>[]): number {
+  let row = 0;
+  let nearest = Number.POSITIVE_INFINITY;
+  fine.centers.forEach((c, i) => {
+    const d = Math.hypot(c[0] - at[0], c[1] - at[1]);
+    if (d < nearest) {
+      nearest = d;
+      row = i;
+    }
+  });
+  return list.findIndex(({ mark }) => row >= mark.from && row < mark.to);
+}
+
+/** Color of a list of cells, the rim columns left out where enough others are there. */
+function bodyOfCells(fine: FineRibbon, cells: readonly number[]): Body | null {
+  const inner = cells.filter((k) => {
+    const j = k % fine.across;
+    return j > 1 && j < fine.across - 2;
+  });
+  const kept = inner.length >= LEAST_CELLS ? inner : cells;
+  if (kept.length < LEAST_CELLS / 2) return null;
+  const step = Math.max(1, Math.floor(kept.length / 600));
+  const samples: Sample[] = [];
+  for (let n = 0; n < kept.length; n += step) {
+    const k = kept[n]!;
+    samples.push(sampleOf(fine.rgb[k * 3]!, fine.rgb[k * 3 + 1]!, fine.rgb[k * 3 + 2]!));
+  }
+  const body = bodyOf(samples, samples.length, fine);
+  return body && { ...body, hues: null };
+}

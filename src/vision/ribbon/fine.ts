@@ -1,0 +1,95 @@
+import type { FineRibbon, Point } from '../../flow';
+import { type Field, indexAt, inField } from '../trace/field';
+import type { TracePoint } from '../trace/follow';
+import { noiseInLight, type RibbonQuality, readLinear } from './sample';
+
+/** Cells across, whatever the width: what reads the cells was trained on so many. */
+const ACROSS = 12;
+/** Rows at most; a longer conductor gets longer rows. */
+const MOST_ALONG = 480;
+
+/** A place along a trace. */
+interface Place {
+  readonly at: Point;
+  readonly halfWidth: number;
+  readonly seen: boolean;
+  /** Unit normal. */
+  readonly normal: Point;
+}
+
+/** Straightens a whole trace finely, unseen stretches included, with what a learned segmentation says of each cell. */
+export function sampleFine(
+  field: Field,
+  raster: Parameters<typeof readLinear>[0],
+  points: readonly TracePoint[],
+  quality: RibbonQuality,
+): FineRibbon {
+  const halves = points.map((p) => p.halfWidth).sort((p, q) => p - q);
+  const widthPx = 2 * (halves[halves.length >> 1] ?? 0);
+  const across = ACROSS;
+  const arc = arcOf(points);
+  const total = arc[arc.length - 1] ?? 0;
+  const stepPx = Math.max(widthPx / across, 0.25, total / MOST_ALONG);
+  const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx)) : 0;
+  const cells = length * across;
+  const rgb = new Float32Array(cells * 3);
+  const usable = new Uint8Array(cells);
+  const { planes } = field;
+  const wire = planes.learned ? new Float32Array(cells) : null;
+  const centers: Point[] = [];
+  let from = 1;
+  for (let i = 0; i < length; i++) {
+    const s = (i + 0.5) * stepPx;
+    while (from < points.length - 1 && arc[from]! < s) from++;
+    const place = placeBetween(points, arc, from, s);
+    centers.push(place.at);
+    if (!place.seen) continue;
+    for (let j = 0; j < across; j++) {
+      const offset = ((2 * (j + 0.5)) / across - 1) * place.halfWidth;
+      const x = place.at[0] + place.normal[0] * offset;
+      const y = place.at[1] + place.normal[1] * offset;
+      const cell = i * across + j;
+      usable[cell] = readLinear(raster, x, y, rgb, cell * 3);
+      if (wire && inField(field, x, y)) wire[cell] = planes.wire[indexAt(field, x, y)]!;
+    }
+  }
+  return {
+    length,
+    across,
+    stepPx,
+    widthPx,
+    rgb,
+    usable,
+    centers,
+    wire,
+    noise: noiseInLight(quality),
+    blurPx: quality.blurPx,
+  };
+}
+
+/** Distance along the trace at each point, pixels. */
+function arcOf(points: readonly TracePoint[]): number[] {
+  const arc = [0];
+  for (let k = 1; k < points.length; k++) {
+    const [a, b] = [points[k - 1]!.at, points[k]!.at];
+    arc.push(arc[k - 1]! + Math.hypot(b[0] - a[0], b[1] - a[1]));
+  }
+  return arc;
+}
+
+/** Directions are taken over this many steps to either side: a single step's jitter would shear the ribbon. */
+const SMOOTH = 2;
+
+function placeBetween(points: readonly TracePoint[], arc: readonly number[], k: number, s: number): Place {
+  const [p, q] = [points[k - 1]!, points[k]!];
+  const t = Math.min(1, Math.max(0, (s - arc[k - 1]!) / Math.max(1e-6, arc[k]! - arc[k - 1]!)));
+  const a = points[Math.max(0, k - 1 - SMOOTH)]!.at;
+  const b = points[Math.min(points.length - 1, k + SMOOTH)]!.at;
+  const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  return {
+    at: [p.at[0] + t * (q.at[0] - p.at[0]), p.at[1] + t * (q.at[1] - p.at[1])],
+    halfWidth: p.halfWidth + t * (q.halfWidth - p.halfWidth),
+    seen: p.seen && q.seen,
+    normal: [-(b[1] - a[1]) / size, (b[0] - a[0]) / size],
+  };
+}
