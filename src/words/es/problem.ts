@@ -10,20 +10,20 @@ export const PROBLEM_WORDS_ES: Translation<typeof PROBLEM_WORDS> = {
   'problem.pdf.todo': 'Guarde la página como imagen, o fotografíe los conductores mismos.',
   'problem.heic-unsupported.what': 'Esta es una foto HEIC, que este navegador no puede abrir.',
   'problem.heic-unsupported.todo':
-    'Ponga la cámara en su formato más compatible (JPEG), o pase la foto a este equipo como JPEG.',
+    'Ponga la cámara en su formato más compatible (JPEG), o pase la foto a este dispositivo como JPEG.',
   'problem.truncated-picture.what': 'Esta imagen está cortada: falta parte del archivo.',
   'problem.truncated-picture.todo': 'Cópiela otra vez de la cámara, o tome la foto otra vez.',
   'problem.picture-too-small.what': 'Esta imagen solo tiene {width} por {height} píxeles.',
   'problem.picture-too-small.todo': 'Use la foto original: al menos 200 píxeles en el lado corto.',
   'problem.picture-too-large.what':
-    'Esta imagen tiene {width} por {height} píxeles, más de lo que este equipo puede abrir.',
+    'Esta imagen tiene {width} por {height} píxeles, más de lo que este dispositivo puede abrir.',
   'problem.picture-too-large.todo': 'Tome una foto normal en lugar de una panorámica, o recórtela antes.',
   'problem.undecodable-picture.what': 'No se pudo abrir esta imagen; el archivo parece dañado.',
   'problem.undecodable-picture.todo': 'Cópiela otra vez de la cámara, o tome la foto otra vez.',
   'problem.camera-denied.what': 'El navegador no tiene permiso para usar la cámara.',
   'problem.camera-denied.todo':
     'Permita la cámara para esta página en los ajustes del navegador, o elija un archivo de foto.',
-  'problem.camera-missing.what': 'No se encontró ninguna cámara en este equipo.',
+  'problem.camera-missing.what': 'No se encontró ninguna cámara en este dispositivo.',
   'problem.camera-missing.todo': 'Elija un archivo de foto.',
   'problem.camera-lost.what': 'La cámara se detuvo.',
   'problem.camera-lost.todo': 'Cierre otras aplicaciones que usen la cámara y ábrala otra vez.',
@@ -35,7 +35,7 @@ export const PROBLEM_WORDS_ES: Translation<typeof PROBLEM_WORDS> = {
   'problem.cancelled.todo': 'No se perdió nada. Empiece otra vez cuando quiera.',
   'problem.no-conductor-here.what': 'Desde este punto no se pudo seguir ningún conductor.',
   'problem.no-conductor-here.todo': 'Toque el centro del conductor, o dibuje a lo largo de él con un solo trazo.',
-  'problem.storage-full.what': 'En este equipo no queda espacio para el registro.',
+  'problem.storage-full.what': 'En este dispositivo no queda espacio para el registro.',
   'problem.storage-full.todo':
     'Exporte los trabajos terminados, bórrelos aquí y guarde otra vez. Nada de lo que está en pantalla se ha perdido todavía.',
   'problem.storage-unavailable.what':

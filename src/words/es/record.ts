@@ -20,7 +20,7 @@ export const RECORD_WORDS_ES: Translation<typeof RECORD_WORDS> = {
   'record.change.findings': 'Cambiaron los conductores o colores leídos de {photo}.',
   'record.change.note': 'Cambió la nota de {photo}.',
   'record.change.other': 'Cambió otra cosa en el trabajo.',
-  'record.change.imported-copy': 'Importado como copia: este equipo tiene otra versión del mismo trabajo.',
+  'record.change.imported-copy': 'Importado como copia: este dispositivo tiene otra versión del mismo trabajo.',
   'record.change.migrated': 'Pasado al formato de una versión más nueva de esta herramienta.',
   'record.import.not-json': 'no es JSON',
   'record.import.other-format': 'es JSON de otra clase',

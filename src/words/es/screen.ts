@@ -20,7 +20,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.theme.to-dark': 'Pantalla oscura, para lámpara frontal',
 
   'screen.start.what':
-    'Fotografíe conductores. Lea sus colores con la duda incluida. Vea qué puede ser cada uno. Después, que las lecturas lo prueben o lo desmientan. Todo se queda en este equipo.',
+    'Fotografíe conductores. Lea sus colores con la duda incluida. Vea qué puede ser cada uno. Después, que las lecturas lo prueben o lo desmientan. Todo se queda en este dispositivo.',
   'screen.start.ways': 'Empezar',
   'screen.start.map.title': 'Mapa de canaleta o tablero',
   'screen.start.map.text': 'Muchos conductores, quizá dos sistemas',
@@ -28,7 +28,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.start.hue.text': 'Desteñido, sucio o con luz rara',
   'screen.start.record.title': 'Registrar una entrega',
   'screen.start.record.text': 'Una foto por terminación, con sus lecturas',
-  'screen.start.recent': 'Guardado en este equipo',
+  'screen.start.recent': 'Guardado en este dispositivo',
   'screen.start.job': '{photos} {photos:foto|fotos}, {when}',
   'screen.start.job-demo': '{photos} {photos:foto|fotos}, {when}, escena de práctica',
   'screen.start.samples': 'Escenas de práctica',
@@ -128,7 +128,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.guide.meter':
     'Aquí empieza la prueba. Primero los pasos de seguridad; luego una lectura tras otra, cada una con el valor que se espera.',
   'screen.guide.record':
-    'Todo se guarda en este equipo y se puede exportar. Las escenas de práctica quedan marcadas como inventadas. Ahora pruebe con su foto.',
+    'Todo se guarda en este dispositivo y se puede exportar. Las escenas de práctica quedan marcadas como inventadas. Ahora pruebe con su foto.',
   'screen.guide.to-photo': 'Ver la foto',
   'screen.guide.to-conductor': 'Ver un conductor',
   'screen.guide.to-meter': 'Ver las comprobaciones',
@@ -181,11 +181,11 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.limits.photo':
     'Lo que una foto borrosa, oscura o quemada no muestra. El juicio sobre la foto dice qué hacer.',
   'screen.limits.private':
-    'Nada sobre usted: fotos y registros se leen y guardan solo en este equipo y no van a ninguna parte si usted no los exporta.',
+    'Nada sobre usted: fotos y registros se leen y guardan solo en este dispositivo y no van a ninguna parte si usted no los exporta.',
 
   'screen.lost.title': 'Aquí no hay nada',
   'screen.lost.text':
-    'Este enlace lleva a un trabajo, una foto o un conductor que este equipo no tiene. Los trabajos se guardan solo en el equipo donde se hicieron; traiga uno desde su exportación.',
+    'Este enlace lleva a un trabajo, una foto o un conductor que este dispositivo no tiene. Los trabajos se guardan solo en el dispositivo donde se hicieron; traiga uno desde su exportación.',
   'screen.lost.start': 'Al inicio',
 
   'screen.shoot.map': 'Fotografíe los conductores',
@@ -223,7 +223,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.reading.failed': 'No se pudo leer esta foto',
   'screen.reading.stopped': 'Detenido. La foto sigue aquí; no se guardó nada.',
   'screen.reading.progress': 'Parte hecha',
-  'screen.reading.private': 'La foto se queda en este equipo.',
+  'screen.reading.private': 'La foto se queda en este dispositivo.',
   'screen.reading.stop': 'Detener',
   'screen.reading.again': 'Leer otra vez',
   'screen.reading.choose-other': 'Elegir otra foto',
@@ -278,7 +278,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.picture.keys':
     'Las flechas mueven la cruz, con Mayús la mueven lejos, Intro toca, más y menos acercan y alejan.',
   'screen.picture.loading': 'Abriendo la foto',
-  'screen.picture.missing': 'La foto misma no está en este equipo. Lo que se leyó de ella, sí.',
+  'screen.picture.missing': 'La foto misma no está en este dispositivo. Lo que se leyó de ella, sí.',
   'screen.picture.closer': 'Acercar',
   'screen.picture.farther': 'Alejar',
   'screen.picture.whole': 'Mostrar toda la foto',
@@ -313,7 +313,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.end.terminal': 'en un borne, o detrás de una pieza',
   'screen.end.cut': 'parece acabar al aire',
   'screen.end.unknown': 'la foto no lo dice',
-  'screen.end.cut-caution': 'Un extremo al aire puede estar energizado. Trátelo como vivo hasta probarlo.',
+  'screen.end.cut-caution': 'Un extremo al aire puede estar energizado. Trátelo como energizado hasta probarlo.',
   'screen.photo.without-network':
     'El buscador entrenado no funcionó en este dispositivo, así que los conductores se buscaron solo por sus bordes. Se omiten más, y se contornean más cosas que no lo son. Compare cada uno con la foto y toque lo que falte.',
   'screen.tool.crossings': 'Cruces: {count}',
@@ -534,9 +534,9 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.pad.enter': 'Anotar',
 
   'screen.record.title': 'Registro',
-  'screen.record.saved': 'Guardado y leído de vuelta en este equipo.',
+  'screen.record.saved': 'Guardado y leído de vuelta en este dispositivo.',
   'screen.record.saving': 'Guardando.',
-  'screen.record.where': 'Está solo en este equipo. Expórtelo para entregarlo o conservarlo en otro lugar.',
+  'screen.record.where': 'Está solo en este dispositivo. Expórtelo para entregarlo o conservarlo en otro lugar.',
   'screen.record.save-again': 'Guardar otra vez',
   'screen.record.job-title': 'Trabajo',
   'screen.record.by': 'Quién lo dice',
@@ -664,7 +664,8 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.turnover.sign': 'Firmar',
   'screen.export.csv': 'Exportar CSV',
   'screen.remove-job.ask': 'Borrar este trabajo',
-  'screen.remove-job.warn': 'Fotos, lecturas y registro se borran de este equipo. No se puede deshacer. Exporte antes.',
+  'screen.remove-job.warn':
+    'Fotos, lecturas y registro se borran de este dispositivo. No se puede deshacer. Exporte antes.',
   'screen.remove-job.keep': 'Conservarlo',
   'screen.remove-job.remove': 'Borrar definitivamente',
 };
