@@ -89,7 +89,8 @@ function queue(): <T>(work: () => Promise<T>) => Promise<T> {
 
 /** A job as this tab last saw it on the device. */
 interface Seen {
-  readonly job: Job;
+  /** Absent when another job was seen since: it is read from the device again when its changes are told. */
+  readonly job?: Job;
   /** Hash of its last log entry; tells saves of another tab. */
   readonly hash: string;
   /** It was kept in an older layout, which the next save changes. */
@@ -129,7 +130,7 @@ class IdbJobStore implements JobStore {
       if (await chainFault(kept, log)) throw new Problem('record changed');
       const job = migrate(kept);
       const hash = log.at(-1)?.hash ?? '';
-      this.seen.set(id, job === kept ? { job, hash } : { job, hash, migrated: true });
+      this.remember(id, job === kept ? { job, hash } : { job, hash, migrated: true });
       return job;
     });
   }
@@ -154,7 +155,13 @@ class IdbJobStore implements JobStore {
 
   private async write(job: Job, entries: readonly LogEntry[], last: LogEntry | undefined): Promise<void> {
     await writeJob(this.db, job, entries, last);
-    this.seen.set(job.id, { job, hash: entries.at(-1)?.hash ?? '' });
+    this.remember(job.id, { job, hash: entries.at(-1)?.hash ?? '' });
+  }
+
+  /** Only one job is worked on: whole ones of all the others would fill the memory by and by. */
+  private remember(id: string, seen: Seen): void {
+    for (const [other, { hash, migrated }] of this.seen) if (!migrated) this.seen.set(other, { hash });
+    this.seen.set(id, seen);
   }
 
   keepPhoto(job: string, photo: string, bytes: Blob): Promise<void> {

@@ -47,12 +47,16 @@ test('after 50 photos the memory is within a fifth of where it started', async (
   for (let n = 0; n < 3; n++) await readPhoto(page, small, n);
   await page.goto('./#/');
   const start = { heap: await heap(page), resident: await resident(cdp) };
-  for (let n = 0; n < PHOTOS; n++) await readPhoto(page, small, n);
+  const between: number[] = [];
+  for (let n = 1; n <= PHOTOS; n++) {
+    await readPhoto(page, small, n);
+    if (n % 10 === 0) between.push(Math.round((await resident(cdp)) / MEBI));
+  }
   await page.goto('./#/');
   const end = { heap: await heap(page), resident: await resident(cdp) };
   const mib = (bytes: number): string => (bytes / MEBI).toFixed(1);
   console.log(
-    `heap ${mib(start.heap)} -> ${mib(end.heap)} MiB, resident ${mib(start.resident)} -> ${mib(end.resident)} MiB`,
+    `heap ${mib(start.heap)} -> ${mib(end.heap)} MiB, resident ${mib(start.resident)} -> ${mib(end.resident)} MiB (every ten photos: ${between.join(', ')})`,
   );
   expect(end.heap).toBeLessThan(start.heap * 1.2);
   expect(end.resident).toBeLessThan(start.resident * 1.2);
