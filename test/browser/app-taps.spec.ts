@@ -1,5 +1,5 @@
 import type { Locator, Page } from '@playwright/test';
-import { expect, READING, test } from './app-page';
+import { chooseFile, expect, READING, test } from './app-page';
 import { SCENE } from './scene';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
@@ -69,6 +69,40 @@ test('the first walk explains itself on a practice scene in under a minute', asy
   const reading = (words / 238) * 60;
   console.log(`first walk: ${words} words (${reading.toFixed(0)} s to read), ${seconds.toFixed(1)} s of machine`);
   expect(reading).toBeLessThan(45);
+});
+
+const SCHEDULE = [
+  'Panel,Space,Poles,Phase,Conductor color,Load',
+  'LP1,1,1,A,black,Invented load',
+  'LP1,3,1,B,red,Invented load',
+].join('\n');
+
+test('turnover with a schedule: from the list to a saved photo of a termination in three taps', async ({ page }) => {
+  await page.goto('./#/shoot/record');
+  await chooseFile(page, SCENE.path);
+  await expect(page.getByRole('heading', { name: 'Record', exact: true })).toBeVisible(READING);
+  await page.getByRole('link', { name: 'Turnover: schedule' }).click();
+  await page.getByRole('link', { name: 'Schedule', exact: true }).first().click();
+  await page.getByLabel('Or paste a table').fill(SCHEDULE);
+  await page.getByRole('button', { name: 'Read the pasted table' }).click();
+  await page.getByRole('button', { name: 'Take 2 lines' }).click();
+  await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+  // Opened again from the start, the job is taken up at its terminations.
+  await page.goto('./#/');
+  await page.getByRole('link', { name: /^Job of/ }).click();
+  const thumb = new Thumb(page);
+  const start = Date.now();
+  await thumb.on(page.getByRole('link', { name: /^Photograph LP1, space 3/ }).first());
+  await thumb.on(page.getByRole('button', { name: 'Take photo' }));
+  await thumb.on(page.getByRole('button', { name: 'Use this photo' }));
+  await expect(page.getByRole('heading', { name: /^LP1, space 3/ })).toBeVisible(READING);
+  await expect(page.getByText('Saved', { exact: true })).toBeVisible();
+  await expect(page.getByLabel('Photo of this termination').locator('option:checked')).toContainText('camera.jpg');
+  console.log(`termination: ${thumb.taps} taps, ${((Date.now() - start) / 1000).toFixed(1)} s`);
+  expect(thumb.taps).toBe(3);
+  // One step of undo takes photo and place back together.
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByText('No photo of this termination.')).toBeVisible();
 });
 
 test('Spanish by the browser: to the map, a reading with a comma, and back to English by a key', async ({

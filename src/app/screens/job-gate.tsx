@@ -49,7 +49,6 @@ export function JobGate({ id }: { readonly id: string }) {
 }
 
 function JobScreens({ job }: { readonly job: Job }) {
-  const first = job.photos[0];
   return (
     <Switch>
       <Route path="/job/:job/record">
@@ -68,11 +67,18 @@ function JobScreens({ job }: { readonly job: Job }) {
         }}
       </Route>
       <Route path="/job/:job">
-        <Redirect to={first ? to.photo(job.id, first.id) : to.record(job.id)} replace />
+        <Redirect to={firstPlace(job)} replace />
       </Route>
       <Route>
         <LostScreen />
       </Route>
     </Switch>
   );
+}
+
+/** Where a job is taken up again: a turnover at its terminations, any other at its first photo. */
+function firstPlace(job: Job): string {
+  if (job.turnover && job.turnover.lines.length > 0) return to.turnover(job.id, 'terminations');
+  const first = job.photos[0];
+  return first ? to.photo(job.id, first.id) : to.record(job.id);
 }

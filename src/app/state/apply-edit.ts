@@ -28,7 +28,7 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
     case 'withdraw':
       return { ...job, acknowledgements: job.acknowledgements.filter((a) => a.step !== edit.step) };
     case 'add photo':
-      return { ...job, photos: [...job.photos, edit.photo] };
+      return { ...job, photos: [...job.photos, edit.photo], ...(edit.turnover && { turnover: edit.turnover }) };
     case 'remove photo':
       return { ...job, photos: job.photos.filter((p) => p.id !== edit.photo) };
     default:

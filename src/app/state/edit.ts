@@ -19,7 +19,8 @@ export type Edit =
   | { readonly type: 'turnover'; readonly turnover: Turnover }
   | { readonly type: 'acknowledge'; readonly acknowledgement: Acknowledgement }
   | { readonly type: 'withdraw'; readonly step: string }
-  | { readonly type: 'add photo'; readonly photo: JobPhoto }
+  /** `turnover`: with where it was taken, in the same step. */
+  | { readonly type: 'add photo'; readonly photo: JobPhoto; readonly turnover?: Turnover }
   | { readonly type: 'remove photo'; readonly photo: string }
   | { readonly type: 'note'; readonly photo: string; readonly note: string }
   | {

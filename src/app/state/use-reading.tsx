@@ -1,12 +1,13 @@
 import { createContext, type ReactNode, useContext, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { Findings, Job } from '../../flow';
+import { EMPTY_TURNOVER, type Findings, type Job } from '../../flow';
 import type { InspectOptions } from '../../inspect';
 import { mainConductor } from '../geometry/main-conductor';
 import { type Journey, to } from '../routes';
 import { useServices } from '../services/context';
 import { t } from '../text/t';
 import { newJob, newJobPhoto } from './new-job';
+import { type PlaceOfWork, placePhoto } from './place-photo';
 import { EMPTY_SITE } from './site';
 import { type EngineTask, useEngineTask } from './use-engine-task';
 import { useOpenJob } from './use-job';
@@ -21,6 +22,8 @@ export interface Arrival {
   readonly demo?: boolean;
   /** The open job gets the photo instead of a new one. */
   readonly intoOpenJob?: boolean;
+  /** Termination of the open job that the photo shows. */
+  readonly at?: PlaceOfWork;
 }
 
 export interface Reading {
@@ -49,14 +52,20 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
       const findings = await engine.inspect(source, { ...options, knowledge });
       const job = keep(arrived, id, findings);
       setArrival(null);
-      navigate(firstScreen(arrived.journey, job, id));
+      navigate(arrived.at ? to.termination(job.id, arrived.at.id) : firstScreen(arrived.journey, job, id));
     };
     const keep = (arrived: Arrival, id: string, findings: Findings): Job => {
       const target = arrived.intoOpenJob ? openJob : null;
       const photo = newJobPhoto(id, findings, target?.photos.length ?? 0);
       if (target) {
         saver.addPhoto(target.id, id, arrived.bytes);
-        edit({ type: 'add photo', photo });
+        const turnover = target.turnover ?? EMPTY_TURNOVER;
+        const said = { by: target.by, at: now() };
+        edit({
+          type: 'add photo',
+          photo,
+          ...(arrived.at && { turnover: placePhoto(turnover, id, arrived.at, said) }),
+        });
         return { ...target, photos: [...target.photos, photo] };
       }
       const at = now();

@@ -181,6 +181,8 @@ export const SCREEN_WORDS = {
     'Come close enough that each conductor is at least as wide as a pencil. White paper in the shot helps.',
   'screen.shoot.hue.tip': 'Fill the middle with the cleanest length of it. White paper beside it helps most.',
   'screen.shoot.record.tip': 'One termination at a time, straight on, label in view.',
+  'screen.turnover.shoot': 'Photograph it',
+  'screen.turnover.shoot-at': 'Photograph {place}',
   'screen.shoot.view': 'Camera picture',
   'screen.shoot.opening': 'Opening the camera',
   'screen.shoot.camera-again': 'Try the camera again',

@@ -195,6 +195,8 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
     'Acérquese hasta que cada conductor sea al menos tan ancho como un lápiz. Papel blanco en la toma ayuda.',
   'screen.shoot.hue.tip': 'Llene el centro con su tramo más limpio. Lo que más ayuda es papel blanco al lado.',
   'screen.shoot.record.tip': 'Una terminación a la vez, de frente, con la etiqueta a la vista.',
+  'screen.turnover.shoot': 'Fotografiarla',
+  'screen.turnover.shoot-at': 'Fotografiar {place}',
   'screen.shoot.view': 'Imagen de la cámara',
   'screen.shoot.opening': 'Abriendo la cámara',
   'screen.shoot.camera-again': 'Probar la cámara otra vez',

@@ -7,6 +7,7 @@ import { FileKey } from '../../parts/file-key';
 import { Icon } from '../../parts/icon';
 import { ProblemNote } from '../../parts/problem-note';
 import { type Journey, to } from '../../routes';
+import type { PlaceOfWork } from '../../state/place-photo';
 import { toProblem } from '../../state/to-problem';
 import { useReading } from '../../state/use-reading';
 import { t } from '../../text/t';
@@ -21,10 +22,12 @@ interface ShootProps {
   readonly journey: Journey;
   /** Id of the open job that gets the photo; absent: a new job. */
   readonly job?: string;
+  /** Termination of that job that is photographed. */
+  readonly at?: PlaceOfWork;
 }
 
 /** Live back camera with torch and frozen frame; a photo file is always one key away. */
-export function ShootScreen({ journey, job }: ShootProps) {
+export function ShootScreen({ journey, job, at }: ShootProps) {
   const { start } = useReading();
   const video = useRef<HTMLVideoElement>(null);
   const [camera, setCamera] = useState<Camera | null>(null);
@@ -68,7 +71,8 @@ export function ShootScreen({ journey, job }: ShootProps) {
     if (video.current) video.current.srcObject = camera?.stream ?? null;
   }, [camera]);
 
-  const arrive = (bytes: Blob, name: string): void => start({ bytes, name, journey, intoOpenJob: job !== undefined });
+  const arrive = (bytes: Blob, name: string): void =>
+    start({ bytes, name, journey, intoOpenJob: job !== undefined, ...(at && { at }) });
   const attemptWith = (work: (camera: Camera, shown: HTMLVideoElement) => Promise<void>): void => {
     if (camera && video.current) work(camera, video.current).catch((error: unknown) => setProblem(toProblem(error)));
   };
@@ -82,7 +86,11 @@ export function ShootScreen({ journey, job }: ShootProps) {
   return (
     <div className="page shoot">
       <header className="bar">
-        <Link className="key" href={job ? to.job(job) : to.start} aria-label={t('screen.back')}>
+        <Link
+          className="key"
+          href={job && at ? to.termination(job, at.id) : job ? to.job(job) : to.start}
+          aria-label={t('screen.back')}
+        >
           <Icon name="back" />
         </Link>
         <h1 className="bar-title">{t(`screen.shoot.${journey}`)}</h1>

@@ -3,10 +3,13 @@ import { Link } from 'wouter';
 import { type Said, type TerminationEntry, TORQUE_UNITS, type Torque } from '../../../flow';
 import type { Compared } from '../../../record';
 import { Cable } from '../../parts/cable';
+import { Icon } from '../../parts/icon';
 import { StandingMark } from '../../parts/standing-mark';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
+import { placePhoto } from '../../state/place-photo';
 import { colorWord, roleWord, systemWord } from '../../text/names';
+import { dateTime, withSign } from '../../text/numbers';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
 import type { PartProps } from './part-props';
@@ -25,23 +28,19 @@ export function TerminationPart({ job, work, compared }: TerminationProps) {
   const said = (): Said => ({ by: job.by, at: now() });
   const enter = (more: Partial<TerminationEntry>): void =>
     work.change((so) => ({ ...so, entries: { ...so.entries, [item.id]: { ...so.entries[item.id], ...more } } }));
-  const place = (photo: string): void =>
-    work.change((so) => {
-      const again = so.places.some((p) => p.termination === item.id && p.photo !== photo);
-      const fresh = {
-        photo,
-        panel: item.panel,
-        ...(item.space === null ? {} : { space: item.space }),
-        termination: item.id,
-        how: 'by hand' as const,
-        ...(again ? { after: true as const } : {}),
-        ...said(),
-      };
-      return { ...so, places: [...so.places.filter((p) => !(p.photo === photo && p.termination === item.id)), fresh] };
-    });
+  const place = (photo: string): void => work.change((so) => placePhoto(so, photo, item, said()));
   const shown = sight.kind === 'no photo' ? null : sight.photo;
   return (
-    <TurnoverPage job={job} title={placeWord(item)}>
+    <TurnoverPage
+      job={job}
+      title={placeWord(item)}
+      action={
+        <Link className="key main" href={to.shootAt(job.id, item.id)}>
+          <Icon name="lens" />
+          {t('screen.turnover.shoot')}
+        </Link>
+      }
+    >
       <section className="card stack">
         <p>
           <b>{t('screen.turnover.expected')}</b> {item.color ? colorWord(item.color) : '-'}
@@ -49,7 +48,7 @@ export function TerminationPart({ job, work, compared }: TerminationProps) {
           {item.role && `, ${roleWord(item.role)}`}
           {item.system && `, ${systemWord(item.system)}`}
           {item.size && `, ${item.size}`}
-          {item.torque && `, ${item.torque.value} ${item.torque.unit}`}
+          {item.torque && `, ${withSign(String(item.torque.value))} ${item.torque.unit}`}
         </p>
         <p className={`turnover-result ${comparison.replaceAll(' ', '-')}`} role="status">
           <b>{resultWord(comparison)}</b> {say(because)}
@@ -116,14 +115,14 @@ interface DetailsProps {
 /** Torque, witness mark, strip length, tape: entered, with who and when. */
 function Details({ entry, said, enter, wanted }: DetailsProps) {
   const id = useId();
-  const [value, setValue] = useState(entry.torque ? String(entry.torque.value) : '');
+  const [value, setValue] = useState(entry.torque ? withSign(String(entry.torque.value)) : '');
   const [unit, setUnit] = useState<Torque['unit']>(entry.torque?.unit ?? wanted?.unit ?? 'N·m');
   const [tool, setTool] = useState(entry.torque?.tool ?? '');
-  const [mm, setMm] = useState(entry.strip ? String(entry.strip.mm) : '');
+  const [mm, setMm] = useState(entry.strip ? withSign(String(entry.strip.mm)) : '');
   const [tape, setTape] = useState(entry.tape?.text ?? '');
   const amount = Number(value.replace(',', '.'));
   const length = Number(mm.replace(',', '.'));
-  const who = ({ by, at }: Said): string => t('screen.turnover.said', { by: by || '-', at });
+  const who = ({ by, at }: Said): string => t('screen.turnover.said', { by: by || '-', at: dateTime(at) });
   return (
     <section className="card stack" aria-labelledby={id}>
       <h2 id={id}>{t('screen.turnover.details')}</h2>
@@ -153,7 +152,9 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
       >
         {t('screen.turnover.enter-torque')}
       </button>
-      {entry.torque && <p className="soft">{`${entry.torque.value} ${entry.torque.unit}. ${who(entry.torque)}`}</p>}
+      {entry.torque && (
+        <p className="soft">{`${withSign(String(entry.torque.value))} ${entry.torque.unit}. ${who(entry.torque)}`}</p>
+      )}
       <fieldset className="row">
         <legend>{t('screen.turnover.witness')}</legend>
         {([true, false] as const).map((seen) => (

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Comparison } from '../../../flow';
 import type { Compared } from '../../../record';
+import { Icon } from '../../parts/icon';
 import { StandingMark } from '../../parts/standing-mark';
 import { to } from '../../routes';
 import { say } from '../../text/say';
@@ -54,9 +55,9 @@ export function TerminationsPart({ job, work }: PartProps) {
 }
 
 function Row({ job, compared }: { readonly job: string; readonly compared: Compared }) {
-  const { termination: item, comparison, because, standing } = compared;
+  const { termination: item, comparison, because, standing, sight } = compared;
   return (
-    <li>
+    <li className="turnover-row">
       <Link className="key plain-row" href={to.termination(job, item.id)}>
         <b>{placeWord(item)}</b>
         <small>{item.load}</small>
@@ -65,6 +66,15 @@ function Row({ job, compared }: { readonly job: string; readonly compared: Compa
         </span>
         {standing && <StandingMark standing={standing} />}
       </Link>
+      {sight.kind === 'no photo' && (
+        <Link
+          className="key"
+          href={to.shootAt(job, item.id)}
+          aria-label={t('screen.turnover.shoot-at', { place: placeWord(item) })}
+        >
+          <Icon name="lens" />
+        </Link>
+      )}
     </li>
   );
 }

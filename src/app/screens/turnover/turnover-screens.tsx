@@ -2,6 +2,7 @@ import { Route, Switch } from 'wouter';
 import type { Job } from '../../../flow';
 import { useTurnover } from '../../state/use-turnover';
 import { LostScreen } from '../lost-screen';
+import { ShootScreen } from '../shoot/shoot-screen';
 import { DeviationsPart } from './deviations-part';
 import { OverviewPart } from './overview-part';
 import { QueuePart } from './queue-part';
@@ -32,6 +33,12 @@ export function TurnoverScreens({ job }: { readonly job: Job }) {
       </Route>
       <Route path="/job/:job/turnover/report">
         <ReportPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/at/:termination/shoot">
+        {({ termination }) => {
+          const at = work.view.compared.find((c) => c.termination.id === decodeURIComponent(termination));
+          return at ? <ShootScreen journey="record" job={job.id} at={at.termination} /> : <LostScreen />;
+        }}
       </Route>
       <Route path="/job/:job/turnover/at/:termination">
         {({ termination }) => {
