@@ -1,4 +1,5 @@
-import { openAsBlob } from 'node:fs';
+import { constants, openAsBlob } from 'node:fs';
+import { access } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { message, Problem } from '../flow';
 import { loadArchive } from '../record';
@@ -9,6 +10,8 @@ import { asProblem, explain } from './say-problem';
 /** Opens a file for reading in pieces. @throws Problem 'bad argument' when it cannot be opened. */
 export async function openFile(path: string): Promise<Blob> {
   try {
+    // openAsBlob says of a missing file only that its argument is invalid.
+    await access(path, constants.R_OK);
     return await openAsBlob(path);
   } catch (error) {
     const why = (error as { code?: string }).code ?? 'unknown';

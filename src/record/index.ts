@@ -19,3 +19,4 @@ export { readTag, type TagPlace, tagText } from './tag/tag-text';
 export const loadReport = () => import('./report/make-report');
 export type { ReportInput } from './report/make-report';
 export const loadLabels = () => import('./tag/label-sheet');
+export { SCHEMAS } from './schemas';

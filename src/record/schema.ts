@@ -175,7 +175,8 @@ const reading = v.looseObject({
   confirmed: v.exactOptional(v.boolean()),
 });
 
-const jobPhoto = v.looseObject({
+/** One photo of a job, as it stands in an archive. */
+export const JobPhotoSchema = v.looseObject({
   id: text,
   findings: v.looseObject({
     photo: facts,
@@ -267,7 +268,7 @@ export const JobSchema = v.looseObject({
   createdAt: time,
   by: text,
   site,
-  photos: list(jobPhoto),
+  photos: list(JobPhotoSchema),
   acknowledgements: list(v.looseObject({ step: text, by: text, at: text })),
   turnover: v.exactOptional(turnover),
   demo: v.boolean(),

@@ -1,4 +1,3 @@
-import * as v from 'valibot';
 import type { Job, JobPhoto, LogEntry } from '../../flow';
 import type { JobShell } from '../job-hash';
 
@@ -37,16 +36,6 @@ export const LIMITS = {
   total: 16 * 2 ** 30,
 } as const;
 
-const whole = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
-const hex256 = v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/));
-
-export const ManifestSchema = v.looseObject({
-  format: v.literal('hueproof archive'),
-  version: v.literal(1),
-  exportedAt: v.string(),
-  files: v.array(v.looseObject({ path: v.string(), bytes: whole, sha256: hex256, type: v.exactOptional(v.string()) })),
-});
-
 export interface ListedFile {
   readonly path: string;
   readonly bytes: number;
@@ -61,13 +50,6 @@ export interface Manifest {
   readonly exportedAt: string;
   readonly files: readonly ListedFile[];
 }
-
-/** Form of job.json; what else a job holds is checked when it is put together. */
-export const ShellSchema = v.looseObject({
-  id: v.string(),
-  schema: v.number(),
-  photos: v.array(v.looseObject({ id: v.string(), hash: hex256 })),
-});
 
 /** A job to be archived, photo by photo, so that no more than one stands in memory. */
 export interface ArchiveSource {

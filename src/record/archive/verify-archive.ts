@@ -4,7 +4,8 @@ import { chainBreak } from '../chain';
 import { hashBytes, hashValue } from '../hash';
 import type { JobShell } from '../job-hash';
 import { LogSchema } from '../schema';
-import { JOB, LOG, MANIFEST, type Manifest, ManifestSchema, photoPath, ShellSchema } from './layout';
+import { ManifestSchema, ShellSchema } from './form';
+import { JOB, LOG, MANIFEST, type Manifest, photoPath } from './layout';
 import { damaged, type OpenZip } from './open-zip';
 
 /** The parts of an archive that lie open when it was proved. */
