@@ -17,8 +17,9 @@ export type MeterFunction = 'AC volts' | 'AC volts, low impedance' | 'DC volts' 
 /**
  * What must be arranged before the reading is taken; absent: as found, supply on. `position 1` and `position 2`
  * are the two positions of the switch that feeds a traveler, `far switch` the one at the other end of it.
- * `supply off, lifted`: supply proven off and the conductor lifted from its terminal; `supply off, far end bonded`:
- * supply proven off and this conductor alone bonded to ground at its far end.
+ * `supply off, lifted`: supply proven off and the conductor lifted from its terminal; `supply off, both ends
+ * lifted`: lifted at its far end too; `supply off, far end bonded`: supply proven off and this conductor alone bonded
+ * to ground at its far end.
  */
 export const CHECK_CONDITIONS = [
   'switch on',
@@ -28,6 +29,7 @@ export const CHECK_CONDITIONS = [
   'position 2',
   'position 1, far switch moved',
   'supply off, lifted',
+  'supply off, both ends lifted',
   'supply off, far end bonded',
 ] as const;
 export type CheckCondition = (typeof CHECK_CONDITIONS)[number];
@@ -93,6 +95,8 @@ export interface Reading {
   readonly supersedes?: string;
   /** The user confirmed a value the program questioned. */
   readonly confirmed?: boolean;
+  /** Taken back by hand without a new value: kept, and not counted. */
+  readonly takenBack?: { readonly by: string; readonly at: string };
 }
 
 /** How far a conductor's role is proved. Nothing else may look like proof. */

@@ -1,7 +1,7 @@
 import type { Reading } from './check';
 import type { ColorReference, NamedConductor, UserWord } from './conductor';
 import type { Message } from './message';
-import type { PhaseMap, SiteKnowledge } from './phase-map';
+import type { PhaseMap, SiteKnowledge, SystemId } from './phase-map';
 import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
 import type { Turnover } from './turnover';
 
@@ -40,6 +40,20 @@ export interface JobMeter {
   readonly lowImpedance: boolean;
 }
 
+/** What the user says of the place where the readings are taken. */
+export interface JobPlace {
+  /** Decides which measurement category the meter needs (IEC 61010-2-030); null: not said yet. */
+  readonly kind: 'outlet' | 'panel' | 'service' | null;
+  /** Water, damage, burns or loose parts were seen; null: nobody has said yet. */
+  readonly wetOrDamaged: boolean | null;
+  /** The three phases feed motors, so that their rotation must be read. */
+  readonly motors: boolean;
+  /** Volts read from a nameplate, pole to pole or line to line, for systems whose id does not fix them. */
+  readonly postedVolts: Readonly<Record<SystemId, number>>;
+  /** Measured with the supply on, or rung out with the supply proven off. */
+  readonly way: 'supply on' | 'supply off';
+}
+
 /** One visit or turnover. */
 export interface Job {
   readonly id: string;
@@ -54,6 +68,8 @@ export interface Job {
   readonly meter?: JobMeter;
   /** Absent until there is a schedule or a photo with a place. */
   readonly turnover?: Turnover;
+  /** Absent until the user has said something of the place. */
+  readonly place?: JobPlace;
   /** True for the invented demonstration jobs. */
   readonly demo: boolean;
 }

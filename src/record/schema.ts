@@ -173,6 +173,7 @@ const reading = v.looseObject({
   by: text,
   supersedes: v.exactOptional(text),
   confirmed: v.exactOptional(v.boolean()),
+  takenBack: v.exactOptional(v.looseObject({ by: text, at: time })),
 });
 
 /** One photo of a job, as it stands in an archive. */
@@ -260,6 +261,20 @@ const turnover = v.looseObject({
   ),
 });
 
+const meter = v.looseObject({
+  category: v.nullable(v.picklist(['II', 'III', 'IV'])),
+  ratedVolts: finite,
+  lowImpedance: v.boolean(),
+});
+
+const place = v.looseObject({
+  kind: v.nullable(v.picklist(['outlet', 'panel', 'service'])),
+  wetOrDamaged: v.nullable(v.boolean()),
+  motors: v.boolean(),
+  postedVolts: v.record(text, finite),
+  way: v.picklist(['supply on', 'supply off']),
+});
+
 /** A job of schema 2, as it stands in a store or an export. */
 export const JobSchema = v.looseObject({
   id: v.pipe(text, v.minLength(1), v.maxLength(200)),
@@ -271,6 +286,8 @@ export const JobSchema = v.looseObject({
   photos: list(JobPhotoSchema),
   acknowledgements: list(v.looseObject({ step: text, by: text, at: text })),
   turnover: v.exactOptional(turnover),
+  meter: v.exactOptional(meter),
+  place: v.exactOptional(place),
   demo: v.boolean(),
 });
 

@@ -4,7 +4,7 @@ import { question } from './question';
 import { conductorsOf } from './test-point';
 
 /** Why a reading is kept but not counted. */
-export type NotCounted = 'superseded' | 'questioned' | 'taken before an edit' | 'unsigned';
+export type NotCounted = 'superseded' | 'taken back' | 'questioned' | 'taken before an edit' | 'unsigned';
 
 export interface SortedReadings {
   readonly counted: readonly Reading[];
@@ -18,6 +18,7 @@ function reasonAside(
   options: MeterOptions,
 ): NotCounted | null {
   if (replaced.has(reading.id)) return 'superseded';
+  if (reading.takenBack) return 'taken back';
   const taken = Date.parse(reading.at);
   if (reading.by.trim() === '' || Number.isNaN(taken)) return 'unsigned';
   const edits = conductorsOf(reading).flatMap((id) => options.edited?.[id] ?? []);
@@ -26,7 +27,7 @@ function reasonAside(
 }
 
 /**
- * Which readings count as evidence. Set aside, never dropped: readings another one replaces, questioned values
+ * Which readings count as evidence. Set aside, never dropped: readings another one replaces or that were taken back, questioned values
  * that nobody confirmed, readings older than the last edit of a conductor they touch, readings without name or time.
  */
 export function sortReadings(map: PhaseMap, readings: readonly Reading[], options: MeterOptions): SortedReadings {

@@ -1,6 +1,6 @@
 import type { ExpectedReading, Reading } from '../flow';
 import type { Claim } from './claim';
-import { endOf, expectedOhms, expectedVolts } from './end';
+import { type End, endOf, expectedOhms, expectedVolts } from './end';
 import type { BandOptions } from './expected-voltage';
 import type { Models } from './models';
 import { isDirect } from './plausible';
@@ -30,10 +30,32 @@ export function expectation(probing: Probing, belief: Belief): ExpectedReading |
   if (probing.function === 'phase rotation') return expectedRotation(probing, belief);
   const traveler = a.role === 'traveler' || b.role === 'traveler';
   if (traveler) return null;
-  const expected = expectedVolts(a, b, probing.condition, belief.models, belief.band);
+  const expected = voltsBetween(a, b, probing.condition, belief);
   if (!expected) return null;
   const direct = belief.models(expected.system)?.current === 'DC';
   return direct === isDirect(probing) ? expected : null;
+}
+
+type Known = Map<string, ExpectedReading | null>;
+/** Expected volts worked out before; they rest on the ends, the condition, the models and the band alone. */
+const KNOWN = new WeakMap<Models, WeakMap<BandOptions, Known>>();
+
+function knownFor({ models, band }: Belief): Known {
+  const byBand = KNOWN.get(models) ?? new WeakMap<BandOptions, Known>();
+  KNOWN.set(models, byBand);
+  const known: Known = byBand.get(band) ?? new Map();
+  byBand.set(band, known);
+  return known;
+}
+
+function voltsBetween(a: End, b: End, condition: Reading['condition'], belief: Belief): ExpectedReading | null {
+  const known = knownFor(belief);
+  const key = [a.system, a.role, b.system, b.role, condition].join('|');
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const made = expectedVolts(a, b, condition, belief.models, belief.band);
+  known.set(key, made);
+  return made;
 }
 
 /** Order of the letters as the leads A, B, C of the tester stand on them; the high leg stands on the phase it is. */

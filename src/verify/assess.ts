@@ -56,7 +56,7 @@ export function assess(map: PhaseMap, readings: readonly Reading[], options: Met
 function weigh(map: PhaseMap, readings: readonly Reading[], options: MeterOptions): Assessment {
   const models = modelsFor(map, options.posted);
   const sorted = sortReadings(map, readings, options);
-  const components = infer(map, sorted.counted, models, options.meter ?? UNKNOWN_METER);
+  const components = infer(map, sorted.counted, models, options.meter ?? UNKNOWN_METER, options.posted);
   const original = byConductor(claimsOf(map));
   const after = updatedMap(map, components, original, models);
   const claims = claimsAfter(original, after);

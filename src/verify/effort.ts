@@ -26,10 +26,21 @@ function setup(from: Probing | null, to: Probing): number {
   return back + (from?.condition === to.condition || to.condition === undefined ? 0 : EFFORT.switch);
 }
 
-/** Work to go from one check to the next and read it; moving one lead costs less than moving two. */
-export function effort(from: Probing | null, to: Probing): number {
-  const here = from ? leadsOf(from) : [];
-  const moves = leadsOf(to).filter((lead) => !here.includes(lead)).length;
-  const dial = from && from.function === to.function ? 0 : EFFORT.dial;
-  return EFFORT.reading + moves * EFFORT.lead + dial + setup(from, to);
+/** A check with the places of its leads worked out. */
+export interface Placed {
+  readonly probing: Probing;
+  readonly leads: readonly string[];
 }
+
+export const placed = (probing: Probing): Placed => ({ probing, leads: leadsOf(probing) });
+
+/** `effort` for many pairs of the same checks. */
+export function effortBetween(from: Placed | null, to: Placed): number {
+  const here = from?.leads ?? [];
+  const moves = to.leads.filter((lead) => !here.includes(lead)).length;
+  const dial = from && from.probing.function === to.probing.function ? 0 : EFFORT.dial;
+  return EFFORT.reading + moves * EFFORT.lead + dial + setup(from?.probing ?? null, to.probing);
+}
+
+/** Work to go from one check to the next and read it; moving one lead costs less than moving two. */
+export const effort = (from: Probing | null, to: Probing): number => effortBetween(from && placed(from), placed(to));

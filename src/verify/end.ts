@@ -97,12 +97,14 @@ export const OPEN_CAP_OHMS = 1e9;
 /**
  * Expected continuity from a lifted conductor to ground with the supply proven off: only an equipment grounding
  * conductor is bonded beyond the terminal it was lifted from; a grounded conductor must not be (NEC 250.24(A)(5),
- * from memory: no bond on the load side). With the far end bonded on purpose, every conductor reads closed.
+ * from memory: no bond on the load side). Lifted at both ends,
+ * none may be; with the far end bonded on purpose, every conductor reads closed.
  */
 export function expectedOhms(a: End, b: End, condition: CheckCondition | undefined): ExpectedReading | null {
   const [end, other] = a.role === 'ground' ? [b, a] : [a, b];
   if (other.role !== 'ground' || end.system === null) return null;
-  const closed = condition === 'supply off, far end bonded' || end.role === 'equipment grounding conductor';
+  const free = condition === 'supply off, both ends lifted';
+  const closed = condition === 'supply off, far end bonded' || (!free && end.role === 'equipment grounding conductor');
   const ends: readonly [Role | 'ground', Role | 'ground'] = [end.role, 'ground'];
   return closed
     ? {

@@ -34,57 +34,79 @@ function withClaims(belief: Belief, changes: readonly Claim[]): Belief {
   return { ...belief, claims: new Map([...belief.claims, ...changes.map((c) => [c.conductor, c] as const)]) };
 }
 
+/** The checks with what the present claims expect of them, worked out once for all hypotheses. */
+interface Looked {
+  readonly checks: readonly CheckNeed[];
+  readonly claimed: readonly (ExpectedReading | null)[];
+  readonly predicts: readonly (number | null)[];
+  /** Indices of the checks that touch a conductor. */
+  readonly touching: ReadonlyMap<string, readonly number[]>;
+}
+
+function lookAt(checks: readonly CheckNeed[], belief: Belief): Looked {
+  const claimed = checks.map((check) => expectation(check, belief));
+  const touching = new Map<string, number[]>();
+  for (const [i, check] of checks.entries())
+    for (const id of new Set(conductorsOf(check))) {
+      const known = touching.get(id);
+      if (known) known.push(i);
+      else touching.set(id, [i]);
+    }
+  return { checks, claimed, predicts: claimed.map(nominal), touching };
+}
+
+/** What a check shows under a hypothesis, and whether that contradicts the claim. */
+type Outcome = readonly [value: number | null, shows: boolean];
+
+/** A hypothesis that differs from the claims only in what the checks on these conductors show. */
+function hypothesis(
+  probability: number,
+  label: Message,
+  conductors: readonly string[],
+  looked: Looked,
+  outcome: (check: CheckNeed, claimed: ExpectedReading | null) => Outcome,
+): PlanHypothesis {
+  const predicts = [...looked.predicts];
+  const shows = Array<boolean>(predicts.length).fill(false);
+  for (const i of new Set(conductors.flatMap((id) => looked.touching.get(id) ?? []))) {
+    const [value, shown] = outcome(looked.checks[i] as CheckNeed, looked.claimed[i] ?? null);
+    predicts[i] = value;
+    shows[i] = shown;
+  }
+  return { probability, label, predicts, shows };
+}
+
 function alternative(
   weight: number,
   label: Message,
   changes: readonly Claim[],
-  checks: readonly CheckNeed[],
+  looked: Looked,
   belief: Belief,
 ): PlanHypothesis {
   const other = withClaims(belief, changes);
-  const touched = new Set(changes.map((c) => c.conductor));
-  const pairs = checks.map((check) => {
-    const claimed = expectation(check, belief);
-    const hit = conductorsOf(check).some((id) => touched.has(id));
-    return [claimed, hit ? expectation(check, other) : claimed] as const;
+  const conductors = changes.map((c) => c.conductor);
+  return hypothesis(weight, label, conductors, looked, (check, claimed) => {
+    const expected = expectation(check, other);
+    return [nominal(expected), outside(claimed, expected)];
   });
-  return {
-    probability: weight,
-    label,
-    predicts: pairs.map(([, o]) => nominal(o)),
-    shows: pairs.map(([c, o]) => outside(c, o)),
-  };
 }
 
 /** The conductor is held by nothing: a loaded or zero-seeking look at it shows about 0, continuity shows open. */
-function disconnected(claim: Claim, checks: readonly CheckNeed[], belief: Belief): PlanHypothesis {
-  const outcome = checks.map((check) => {
-    const claimed = expectation(check, belief);
-    if (!claimed || !conductorsOf(check).includes(claim.conductor)) return { value: nominal(claimed), shows: false };
-    if (check.function === 'continuity') return { value: Number.POSITIVE_INFINITY, shows: !claimed.open };
-    return { value: 0, shows: check.function === 'AC volts, low impedance' && claimed.low > 1 };
+function disconnected(claim: Claim, looked: Looked): PlanHypothesis {
+  const label = message('verify.rules-out.disconnected', { conductor: claim.conductor });
+  return hypothesis(FAULT_PRIOR.disconnected, label, [claim.conductor], looked, (check, claimed) => {
+    if (!claimed) return [null, false];
+    if (check.function === 'continuity') return [Number.POSITIVE_INFINITY, !claimed.open];
+    return [0, check.function === 'AC volts, low impedance' && claimed.low > 1];
   });
-  return {
-    probability: FAULT_PRIOR.disconnected,
-    label: message('verify.rules-out.disconnected', { conductor: claim.conductor }),
-    predicts: outcome.map((o) => o.value),
-    shows: outcome.map((o) => o.shows),
-  };
 }
 
 /** An open neutral shows as half-way volts to every line and to ground. */
-function openNeutral(claim: Claim, checks: readonly CheckNeed[], belief: Belief): PlanHypothesis {
-  const seen = checks.map((check) => {
-    const claimed = expectation(check, belief);
-    const hit = conductorsOf(check).includes(claim.conductor) && check.function.startsWith('AC');
-    return { value: hit && claimed ? claimed.nominal * 0.6 + 20 : nominal(claimed), shows: hit && claimed !== null };
-  });
-  return {
-    probability: FAULT_PRIOR['open neutral'],
-    label: message('verify.rules-out.open-neutral', { conductor: claim.conductor }),
-    predicts: seen.map((s) => s.value),
-    shows: seen.map((s) => s.shows),
-  };
+function openNeutral(claim: Claim, looked: Looked): PlanHypothesis {
+  const label = message('verify.rules-out.open-neutral', { conductor: claim.conductor });
+  return hypothesis(FAULT_PRIOR['open neutral'], label, [claim.conductor], looked, (check, claimed) =>
+    claimed && check.function.startsWith('AC') ? [claimed.nominal * 0.6 + 20, true] : [nominal(claimed), false],
+  );
 }
 
 const swappable = (role: Role): boolean =>
@@ -96,6 +118,7 @@ const swappable = (role: Role): boolean =>
  */
 export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly CheckNeed[]): PlanHypothesis[] {
   const claims = [...belief.claims.values()];
+  const looked = lookAt(checks, belief);
   const single = map.assignments.flatMap(({ conductor, roles }) => {
     const claim = belief.claims.get(conductor);
     return roles
@@ -106,7 +129,7 @@ export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly C
           role: r.role,
           system: `identify.system.${r.system}`,
         });
-        return alternative(r.probability, label, [{ ...r, conductor }], checks, belief);
+        return alternative(r.probability, label, [{ ...r, conductor }], looked, belief);
       });
   });
   const swaps = claims.flatMap((a, i) =>
@@ -120,21 +143,21 @@ export function planHypotheses(map: PhaseMap, belief: Belief, checks: readonly C
                 { ...a, role: b.role },
                 { ...b, role: a.role },
               ],
-              checks,
+              looked,
               belief,
             ),
           ]
         : [],
     ),
   );
-  const faults = claims.map((claim) => disconnected(claim, checks, belief));
-  const neutrals = claims.filter((c) => c.role === 'grounded conductor').map((c) => openNeutral(c, checks, belief));
+  const faults = claims.map((claim) => disconnected(claim, looked));
+  const neutrals = claims.filter((c) => c.role === 'grounded conductor').map((c) => openNeutral(c, looked));
   const wrong = [...single, ...swaps, ...faults, ...neutrals];
   const odds = wrong.reduce((sum, h) => sum + h.probability, 0);
   const right: PlanHypothesis = {
     probability: 1,
     label: null,
-    predicts: checks.map((check) => nominal(expectation(check, belief))),
+    predicts: looked.predicts,
     shows: checks.map(() => false),
   };
   return [right, ...wrong].map((h) => ({ ...h, probability: h.probability / (1 + odds) }));

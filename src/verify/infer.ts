@@ -2,7 +2,7 @@ import type { PhaseMap, Reading, RoleProbability } from '../flow';
 import { CUT, type Found, logSum, prepare, search } from './beam';
 import { kindOf } from './kind';
 import type { Meter } from './meter';
-import type { Models } from './models';
+import type { Models, PostedVolts } from './models';
 import type { State } from './state';
 import { conductorsOf } from './test-point';
 import { type Variant, type VariantCore, variantsOf } from './variant';
@@ -143,16 +143,34 @@ function worldsOf(map: PhaseMap, { conductors, readings }: Group, variants: read
   }));
 }
 
+/** Groups weighed before, by what their weighing rests on besides the map: a new reading changes one group of many. */
+const WEIGHED = new WeakMap<PhaseMap, Map<string, Component>>();
+const MOST_WEIGHED = 60;
+
 /**
  * The ways the measured conductors can be, given the map and the counted readings: for each group of conductors
  * joined by readings, possible worlds with probabilities. Exact up to the beam (`beam.ts`); checked against plain
- * enumeration in the tests.
+ * enumeration in the tests. `posted` are the volts that `models` was made with.
  */
-export function infer(map: PhaseMap, readings: readonly Reading[], models: Models, meter: Meter): Component[] {
+export function infer(
+  map: PhaseMap,
+  readings: readonly Reading[],
+  models: Models,
+  meter: Meter,
+  posted: PostedVolts = {},
+): Component[] {
   const variants = variantsOf(map, models);
+  const known = WEIGHED.get(map) ?? new Map<string, Component>();
+  WEIGHED.set(map, known);
   return componentsOf(readings).map((group) => {
+    const key = JSON.stringify([group.readings, meter, posted]);
+    const found = known.get(key);
+    if (found) return found;
     const conductors = order(group.conductors, group.readings);
     const { readings: own } = group;
-    return { conductors, readings: own, worlds: worldsOf(map, { conductors, readings: own }, variants, meter) };
+    const made = { conductors, readings: own, worlds: worldsOf(map, { conductors, readings: own }, variants, meter) };
+    if (known.size >= MOST_WEIGHED) known.clear();
+    known.set(key, made);
+    return made;
   });
 }

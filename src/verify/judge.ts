@@ -34,14 +34,29 @@ function changesBetween(before: Assessment, after: Assessment): Message[] {
   return changes;
 }
 
+/** The readings as they were before the last thing that was done to them: one was added, or one was taken back. */
+function readingsBefore(readings: readonly Reading[]): readonly Reading[] {
+  const added = readings.at(-1);
+  const back = readings
+    .filter((r) => r.takenBack)
+    .reduce<Reading | null>(
+      (a, r) => (a && Date.parse(a.takenBack?.at ?? '') >= Date.parse(r.takenBack?.at ?? '') ? a : r),
+      null,
+    );
+  if (!added || !back?.takenBack || Date.parse(back.takenBack.at) < Date.parse(added.at)) return readings.slice(0, -1);
+  const { takenBack: _, ...before } = back;
+  return readings.map((r) => (r === back ? before : r));
+}
+
 /**
  * The phase map after the readings, how far each conductor is proved, and why readings contradict. Pure and
  * complete: all readings ever taken go in, and editing the map, a trace (`options.edited`) or a reading
- * (`supersedes`) takes back whatever rested on it. `changes` says what the last reading in the list did.
+ * (`supersedes`) takes back whatever rested on it. `changes` says what was last done: the newest reading, or
+ * the taking back of one.
  */
 export function judge(map: PhaseMap, readings: readonly Reading[], options: MeterOptions = {}): Verdict {
   const after = assess(map, readings, options);
-  const before = assess(map, readings.slice(0, -1), options);
+  const before = assess(map, readingsBefore(readings), options);
   return {
     conductors: after.conductors,
     map: after.map,

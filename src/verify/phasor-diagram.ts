@@ -1,6 +1,6 @@
-import type { Role, SystemId } from '../flow';
+import type { PhaseMap, Role, SystemId } from '../flow';
 import { groundOf } from './expected-voltage';
-import { modelOf } from './models';
+import { modelOf, modelsFor, type PostedVolts } from './models';
 import { volts } from './phasor';
 import type { SystemModel } from './system-model';
 
@@ -52,8 +52,11 @@ export function diagramOf(model: SystemModel): PhasorDiagram {
   return { system: model.id, points, edges, floating: model.ground === 'floating', reach };
 }
 
-/** Points and lines of a system's voltages, to scale, to be drawn; null where the voltages are not known. */
-export function phasorDiagram(system: SystemId): PhasorDiagram | null {
-  const model = modelOf(system);
+/**
+ * Points and lines of a system's voltages, to scale, to be drawn; null where the voltages are not known. With a map
+ * and posted volts, as they are on that site.
+ */
+export function phasorDiagram(system: SystemId, map?: PhaseMap, posted?: PostedVolts): PhasorDiagram | null {
+  const model = map ? modelsFor(map, posted)(system) : modelOf(system);
   return model ? diagramOf(model) : null;
 }

@@ -3,9 +3,9 @@ import { type Belief, expectation } from './agreement';
 import { type Assessment, assess } from './assess';
 import { endOf, expectedVolts } from './end';
 import { explain } from './explain';
-import { informationBits, planHypotheses, rulesOut } from './hypotheses';
+import { informationBits, type PlanHypothesis, planHypotheses, rulesOut } from './hypotheses';
 import type { MeterOptions } from './options';
-import { orderChecks } from './order';
+import { type OrderProblem, orderChecks, quickOrder } from './order';
 import { type CheckNeed, meets } from './required';
 import { stops } from './stops';
 import { at, checkId, conductorsOf, GROUND } from './test-point';
@@ -92,13 +92,22 @@ function settlingNeeds(assessment: Assessment, options: MeterOptions): CheckNeed
 
 const phaseOf = (need: CheckNeed): number => (need.condition?.startsWith('supply off') ? 1 : 0);
 
-/**
- * What to measure next and why. `required` is complete coverage whatever the probabilities say; `next` lists the
- * checks not yet in, ordered by least expected work until the map is proved or refuted, with everything that needs
- * the supply off at the end, so that it is shut down once. Settling checks for contradictions come first.
- */
-export function planChecks(map: PhaseMap, readings: readonly Reading[], options: MeterOptions = {}): MeterPlan {
-  const assessment = assess(map, readings, options);
+/** Everything of a plan but the order. */
+interface Prepared {
+  readonly all: readonly CheckNeed[];
+  /** So many of the first settle contradictions and come before the others. */
+  readonly settling: number;
+  readonly hypotheses: readonly PlanHypothesis[];
+  readonly details: readonly Check[];
+  readonly required: MeterPlan['required'];
+}
+
+/** What was prepared for a first plan serves the full one. */
+const PREPARED = new WeakMap<Assessment, Prepared>();
+
+function prepare(assessment: Assessment, map: PhaseMap, options: MeterOptions): Prepared {
+  const known = PREPARED.get(assessment);
+  if (known) return known;
   const { belief, needs, sorted } = assessment;
   const required = Object.fromEntries(
     map.assignments.map(({ conductor }) => [
@@ -110,26 +119,50 @@ export function planChecks(map: PhaseMap, readings: readonly Reading[], options:
   const settling = settlingNeeds(assessment, options).filter((s) => !open.some((n) => n.id === s.id));
   const all = [...settling, ...open];
   const hypotheses = planHypotheses(assessment.map, belief, all);
-  const last = sorted.counted.at(-1) ?? null;
-  const indices = [...all.keys()];
+  const details = all.map((need, i): Check => {
+    const { accepts: _, ...check } = need;
+    const expected = expectations(need, assessment.map, belief);
+    return { ...check, expected, rulesOut: rulesOut(i, hypotheses), informationBits: informationBits(i, hypotheses) };
+  });
+  const made = { all, settling: settling.length, hypotheses, details, required };
+  PREPARED.set(assessment, made);
+  return made;
+}
+
+function planBy(
+  ordering: (problem: OrderProblem) => number[],
+  map: PhaseMap,
+  readings: readonly Reading[],
+  options: MeterOptions,
+): MeterPlan {
+  const assessment = assess(map, readings, options);
+  const { all, settling, hypotheses, details, required } = prepare(assessment, map, options);
+  const last = assessment.sorted.counted.at(-1) ?? null;
   const part = (keep: (need: CheckNeed, i: number) => boolean): number[] => {
-    const own = indices.filter((i) => keep(all[i] as CheckNeed, i));
+    const own = [...all.keys()].filter((i) => keep(all[i] as CheckNeed, i));
     const shown = hypotheses.map((h) => ({ probability: h.probability, shows: own.map((i) => h.shows[i] ?? false) }));
-    const order = orderChecks({ checks: own.map((i) => all[i] as CheckNeed), hypotheses: shown, last });
+    const order = ordering({ checks: own.map((i) => all[i] as CheckNeed), hypotheses: shown, last });
     return order.map((k) => own[k] as number);
   };
   const order = [
-    ...part((_, i) => i < settling.length),
-    ...part((n, i) => i >= settling.length && phaseOf(n) === 0),
-    ...part((n, i) => i >= settling.length && phaseOf(n) === 1),
+    ...part((_, i) => i < settling),
+    ...part((n, i) => i >= settling && phaseOf(n) === 0),
+    ...part((n, i) => i >= settling && phaseOf(n) === 1),
   ];
-  const next = order.flatMap((i): Check[] => {
-    const need = all[i];
-    if (!need) return [];
-    const { accepts: _, ...check } = need;
-    const expected = expectations(need, assessment.map, belief);
-    const told = { rulesOut: rulesOut(i, hypotheses), informationBits: informationBits(i, hypotheses) };
-    return [{ ...check, expected, ...told }];
-  });
-  return { next, required, stops: stops(map, options) };
+  return { next: order.flatMap((i) => details[i] ?? []), required, stops: stops(map, options) };
 }
+
+/**
+ * What to measure next and why. `required` is complete coverage whatever the probabilities say; `next` lists the
+ * checks not yet in, ordered by least expected work until the map is proved or refuted, with everything that needs
+ * the supply off at the end, so that it is shut down once. Settling checks for contradictions come first.
+ */
+export const planChecks = (map: PhaseMap, readings: readonly Reading[], options: MeterOptions = {}): MeterPlan =>
+  planBy(orderChecks, map, readings, options);
+
+/**
+ * The same checks as `planChecks` in a first good order, for showing a check at once while the better order is
+ * worked out. Its expected work has no bound: what is shipped in the end is `planChecks`.
+ */
+export const planFirst = (map: PhaseMap, readings: readonly Reading[], options: MeterOptions = {}): MeterPlan =>
+  planBy(quickOrder, map, readings, options);

@@ -63,11 +63,22 @@ export const SAFETY_STEPS: readonly SafetyStep[] = [
   step('back-feed', 'caution', 'read', '29 CFR 1910.333(b)(2)(iv)(B), same content in the DOE handbook'),
 ];
 
-/** Steps of a moment that nobody has acknowledged for this job yet, in order. */
+/**
+ * Steps of a moment that nobody has acknowledged for this job yet, in order. A step counts only after all before it:
+ * one confirmed before an earlier one (a test for absence before the tester was proved) is asked for again.
+ */
 export function unacknowledged(
   moment: StepMoment,
   acknowledgements: readonly Acknowledgement[],
 ): readonly SafetyStep[] {
-  const done = new Set(acknowledgements.filter((a) => a.by.trim() !== '').map((a) => a.step));
-  return SAFETY_STEPS.filter((s) => s.moment === moment && !done.has(s.id));
+  const at = new Map(acknowledgements.filter((a) => a.by.trim() !== '').map((a) => [a.step, Date.parse(a.at)]));
+  const steps = SAFETY_STEPS.filter((s) => s.moment === moment);
+  let latest = Number.NEGATIVE_INFINITY;
+  const first = steps.findIndex(({ id }) => {
+    const time = at.get(id);
+    if (time === undefined || !(time >= latest)) return true;
+    latest = time;
+    return false;
+  });
+  return first < 0 ? [] : steps.slice(first);
 }

@@ -75,6 +75,7 @@ function ohms(reading: Reading, states: readonly (State | null)[]): Sight {
   const one = states.find((s) => s !== null);
   const grounded = reading.from.kind === 'ground' || reading.to.kind === 'ground';
   if (!one || !grounded || states.filter((s) => s !== null).length !== 1) return BLIND;
+  if (reading.condition === 'supply off, both ends lifted') return { kind: 'ohms', closed: false };
   return { kind: 'ohms', closed: reading.condition === 'supply off, far end bonded' || one.bonded };
 }
 

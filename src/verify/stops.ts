@@ -1,4 +1,4 @@
-import { type Message, message, type PhaseMap } from '../flow';
+import { type Message, message, type PhaseMap, type SystemId } from '../flow';
 import { SYSTEMS } from '../identify';
 import { modelsFor } from './models';
 import type { MeterOptions, Place } from './options';
@@ -51,6 +51,13 @@ export function stops(map: PhaseMap, options: MeterOptions = {}): Message[] {
   }
   return [...found, ...meterStops(options, most)];
 }
+
+/** Likely systems whose voltage only a nameplate tells (DC, some isolated power), likeliest first. */
+export const postable = (map: PhaseMap): SystemId[] =>
+  map.systems
+    .filter((s) => s.probability >= PRESENT && ['dc', 'isolated'].includes(SYSTEMS[s.system]?.kind ?? ''))
+    .sort((a, b) => b.probability - a.probability)
+    .map((s) => s.system);
 
 /** What does not stop anyone but has to be known beforehand. */
 export function notices(map: PhaseMap, options: MeterOptions = {}): Message[] {

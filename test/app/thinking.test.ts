@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { viewOf } from '../../src/app/state/use-photo-view';
 import { createThinker } from '../../src/app/thinking/client';
-import type { Conclusion } from '../../src/app/thinking/think';
+import { type Conclusion, sameAgain } from '../../src/app/thinking/think';
 import type { ThinkCall } from '../../src/app/thinking/worker';
 import { photo, upright } from './fixtures/findings';
 
@@ -49,15 +49,24 @@ describe('thinker', () => {
     await expect(both[1]).rejects.toMatchObject({ kind: 'engine failed' });
   });
 
-  test('a new conclusion does not wait for planning: it ends it', async () => {
+  test('a new conclusion makes a plan under way old, and does not wait for one that takes long', async () => {
     const fake = fakeWorkers();
-    const thinker = createThinker(fake.make);
+    let time = 0;
+    const thinker = createThinker(fake.make, () => time);
+    const quick = thinker.first(request);
+    void thinker.conclude(request);
+    await expect(quick).rejects.toMatchObject({ kind: 'cancelled' });
+    // A worker that will be free in a moment is kept.
+    expect(fake.made).toHaveLength(1);
+    fake.answer(0, { answer: { next: [], required: {}, stops: [] } });
+    fake.answer(1, { answer: conclusion });
     const planning = thinker.plan(request);
+    time = 5000;
     const concluding = thinker.conclude(request);
     await expect(planning).rejects.toMatchObject({ kind: 'cancelled' });
     expect(fake.made[0]?.terminate).toHaveBeenCalledOnce();
     expect(fake.made).toHaveLength(2);
-    fake.answer(1, { answer: conclusion });
+    fake.answer(3, { answer: conclusion });
     await expect(concluding).resolves.toBe(conclusion);
   });
 
@@ -79,6 +88,40 @@ describe('thinker', () => {
     expect(fake.made).toHaveLength(2);
     fake.answer(1, { answer: conclusion });
     await expect(next).resolves.toBe(conclusion);
+  });
+});
+
+describe('requests that cross into the worker', () => {
+  const reading = {
+    id: 'r',
+    from: { kind: 'conductor', conductor: 'a' },
+    to: { kind: 'ground' },
+    function: 'AC volts',
+    value: 120,
+    at: '2026-01-05T10:00:00Z',
+    by: 'x',
+  } as const;
+  const full = { ...request, map: MAP, readings: [reading] };
+
+  test('an equal map and equal readings are the same objects again', () => {
+    const known = sameAgain();
+    const [first, second] = [known(structuredClone(full)), known(structuredClone(full))];
+    expect(second.map).toBe(first.map);
+    expect(second.readings[0]).toBe(first.readings[0]);
+  });
+
+  test('a changed reading or map is another one (twin)', () => {
+    const known = sameAgain();
+    const first = known(structuredClone(full));
+    const second = known({
+      ...full,
+      map: { ...MAP, systems: [{ system: 'us-208y120', probability: 1 }] },
+      readings: [{ ...reading, value: 121 }],
+    });
+    expect(second.map).not.toBe(first.map);
+    expect(second.map?.systems).toHaveLength(1);
+    expect(second.readings[0]).toMatchObject({ value: 121 });
+    expect(known(request).map).toBeNull();
   });
 });
 

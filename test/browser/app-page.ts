@@ -44,7 +44,9 @@ export async function readScene(page: Page): Promise<void> {
 export async function passGate(page: Page): Promise<void> {
   await step(page, 'Meter').click();
   await page.getByLabel('Your name').fill('Invented Tester');
-  await page.getByRole('button', { name: 'CAT III' }).click();
+  await page.getByRole('button', { name: 'Panel or fixed wiring' }).click();
+  await page.getByRole('button', { name: 'Dry and whole' }).click();
+  await page.getByRole('button', { name: 'CAT III', exact: true }).click();
   await page.getByRole('button', { name: '600 V' }).click();
   const steps = page.getByRole('group', { name: 'I confirm' });
   // Not `check`: the last one closes the gate, and with it the box that would be looked at again.

@@ -203,6 +203,19 @@ describe('other systems', () => {
     { id: 'm', system: 'us-dc', role: 'negative' },
   ];
 
+  it('says what the taking back of a reading changed', () => {
+    const full = FULL;
+    const [first, ...rest] = full;
+    if (!first) throw new Error('nothing to take back');
+    const taken = [{ ...first, takenBack: { by: 'x', at: '2026-01-06T10:00:00Z' } }, ...rest];
+    const codes = judge(MAP, taken, OPTIONS).changes.map((m) => m.code);
+    expect(codes).toContain('verify.aside.taken-back');
+    expect(codes).toContain('verify.change.by-color');
+    // Twin: taken back before the last reading, it is that reading which is told of.
+    const early = [{ ...first, takenBack: { by: 'x', at: '2026-01-01T10:00:00Z' } }, ...rest];
+    expect(judge(MAP, early, OPTIONS).changes.map((m) => m.code)).not.toContain('verify.aside.taken-back');
+  });
+
   it('DC: the sign is the polarity', () => {
     const options = { ...OPTIONS, posted: { 'us-dc': 125 } };
     const map = mapOf(SPLIT);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { effort, planChecks } from '../../src/verify';
+import { effort, planChecks, planFirst } from '../../src/verify';
 import { expectedWork, type OrderProblem, orderChecks } from '../../src/verify/order';
 import { ground, mapOf, on, WYE_208 } from './fixtures';
 import { Chance } from './sim/chance';
@@ -69,6 +69,17 @@ describe('what a check is for', () => {
     const sure = planChecks(mapOf(WYE_208), [], { meter: METER }).next.map((c) => c.informationBits);
     expect(Math.max(...bits)).toBeGreaterThan(Math.max(...sure));
     expect(Math.min(...bits, ...sure)).toBeGreaterThanOrEqual(0);
+  });
+});
+
+describe('the first plan', () => {
+  it('has the very checks of the full plan, said alike, in an order of its own', () => {
+    const map = mapOf(WYE_208);
+    const byId = (plan: ReturnType<typeof planChecks>) => [...plan.next].sort((a, b) => a.id.localeCompare(b.id));
+    const [first, full] = [planFirst(map, [], { meter: METER }), planChecks(map, [], { meter: METER })];
+    expect(byId(first)).toEqual(byId(full));
+    expect(first.required).toEqual(full.required);
+    expect(first.next.map((c) => c.id)).not.toEqual(byId(first).map((c) => c.id));
   });
 });
 

@@ -29,9 +29,10 @@ function anyReadings(honest: readonly Reading[], chance: Chance): Reading[] {
       at: chance.next() < 0.05 ? 'never' : base.at,
     };
     const replaces = found.length > 0 && chance.next() < 0.15 ? { supersedes: chance.pick(found).id } : {};
+    const back = chance.next() < 0.03 ? { takenBack: { by: 'x', at: '2026-01-05T11:00:00Z' } } : {};
     const loaded: MeterFunction = 'AC volts, low impedance';
     const swap = chance.next() < 0.1 && one.function === loaded ? { function: 'AC volts' as const } : {};
-    found.push({ ...one, ...replaces, ...swap });
+    found.push({ ...one, ...replaces, ...swap, ...back });
   }
   return found;
 }
@@ -39,7 +40,9 @@ function anyReadings(honest: readonly Reading[], chance: Chance): Reading[] {
 /** The required set told again in the test's own words, not by the room's code: what a role must have been read against. */
 function coverageHolds(map: PhaseMap, conductor: string, readings: readonly Reading[], verdictMap: PhaseMap): boolean {
   const replaced = new Set(readings.flatMap((r) => r.supersedes ?? []));
-  const counted = readings.filter((r) => !replaced.has(r.id) && r.by.trim() !== '' && !Number.isNaN(Date.parse(r.at)));
+  const counted = readings.filter(
+    (r) => !replaced.has(r.id) && !r.takenBack && r.by.trim() !== '' && !Number.isNaN(Date.parse(r.at)),
+  );
   const role = verdictMap.assignments.find((a) => a.conductor === conductor)?.roles[0]?.role;
   const roleOf = (p: TestPoint): string =>
     p.kind === 'conductor'
@@ -109,6 +112,28 @@ describe('no sequence of inputs reaches metered without the required set', () =>
           map,
         ),
       ).toBe(false);
+  });
+
+  it('taking back any one required reading takes metered away, and putting it in again brings it back', () => {
+    const full = asClaimed(map, OPTIONS);
+    const standing = (readings: readonly Reading[]) =>
+      judge(map, readings, OPTIONS).conductors.find((c) => c.conductor === 'a')?.standing;
+    const own = full.filter((r) => checkId(r).includes('conductor a') && !checkId(r).includes('conductor g'));
+    expect(standing(full)).toBe('metered');
+    for (const out of own) {
+      const taken = full.map((r) => (r === out ? { ...r, takenBack: { by: 'x', at: '2026-01-05T11:00:00Z' } } : r));
+      expect(standing(taken)).toBe('by color');
+      expect(standing([...taken, { ...out, id: 'new' }])).toBe('metered');
+    }
+  });
+
+  it('an edit of any one conductor takes metered away from it, whatever was read before', () => {
+    const full = asClaimed(map, OPTIONS);
+    for (const { conductor } of map.assignments) {
+      const options = { ...OPTIONS, edited: { [conductor]: '2026-02-01T00:00:00Z' } };
+      const after = judge(map, full, options).conductors.find((c) => c.conductor === conductor);
+      expect(after?.standing).toBe('by color');
+    }
   });
 
   it('probability alone is worth nothing: a map that is certain of everything stays by color', () => {

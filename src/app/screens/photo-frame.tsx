@@ -1,7 +1,6 @@
 import type { CSSProperties } from 'react';
 import { Route, Switch, useLocation } from 'wouter';
 import type { Job, JobPhoto } from '../../flow';
-import { stops } from '../../verify';
 import { Deck } from '../parts/deck';
 import { Guide } from '../parts/guide';
 import { HintBanner } from '../parts/hint-banner';
@@ -10,7 +9,6 @@ import { ProblemNote } from '../parts/problem-note';
 import { type Step, StepNav } from '../parts/step-nav';
 import { to } from '../routes';
 import { mayLift, mayMeasure, needsLifting } from '../state/may-measure';
-import { meterOptions } from '../state/meter-options';
 import { usePhotoView } from '../state/use-photo-view';
 import { useWorkbench } from '../state/use-workbench';
 import { t } from '../text/t';
@@ -34,8 +32,8 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
   const step = stepOf(path);
   const meter = useMeter(job, photo, view, step === 'meter');
   const locked = !mayMeasure(job);
-  // Where the plan says stop, nothing is typed in until the reason is gone.
-  const stopped = stops(view.map, meterOptions(job, photo)).length > 0;
+  // Where there is a reason to stop, nothing is typed in until it is gone.
+  const stopped = meter.stops.length > 0;
   const padLocked = locked || stopped || (needsLifting(meter.target) && !mayLift(job));
   return (
     <div className="job" data-step={step}>

@@ -1,4 +1,5 @@
 import type { Job, JobPhoto } from '../../flow';
+import { SAFETY_STEPS } from '../../verify';
 import { replaceConductors } from './conductors';
 import type { Edit } from './edit';
 
@@ -17,6 +18,11 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
       return { ...job, meter: edit.meter };
     case 'turnover':
       return { ...job, turnover: edit.turnover };
+    case 'place':
+      // Measuring with the supply on means that it is on: what was confirmed about its being off is over.
+      return job.place?.way === 'supply off' && edit.place.way === 'supply on'
+        ? { ...withoutLifting(job), place: edit.place }
+        : { ...job, place: edit.place };
     case 'acknowledge':
       return {
         ...job,
@@ -27,6 +33,8 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
       };
     case 'withdraw':
       return { ...job, acknowledgements: job.acknowledgements.filter((a) => a.step !== edit.step) };
+    case 'supply back':
+      return withoutLifting(job);
     case 'add photo':
       return { ...job, photos: [...job.photos, edit.photo], ...(edit.turnover && { turnover: edit.turnover }) };
     case 'remove photo':
@@ -36,7 +44,14 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
   }
 }
 
-type PhotoEdit = Extract<Edit, { type: 'note' | 'conductors' | 'reread' | 'word' | 'reading' }>;
+const LIFTING = new Set(SAFETY_STEPS.filter((s) => s.moment === 'before anything is lifted').map((s) => s.id));
+
+const withoutLifting = (job: Job): Job => ({
+  ...job,
+  acknowledgements: job.acknowledgements.filter((a) => !LIFTING.has(a.step)),
+});
+
+type PhotoEdit = Extract<Edit, { type: 'note' | 'conductors' | 'reread' | 'word' | 'reading' | 'take back' }>;
 
 function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
   switch (edit.type) {
@@ -44,6 +59,11 @@ function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
       return { ...photo, note: edit.note };
     case 'reading':
       return { ...photo, readings: [...photo.readings, edit.reading] };
+    case 'take back':
+      return {
+        ...photo,
+        readings: photo.readings.map((r) => (r.id === edit.reading ? { ...r, takenBack: { by: edit.by, at } } : r)),
+      };
     case 'conductors':
       return edited(
         replaceConductors(photo, edit.removed, edit.added),

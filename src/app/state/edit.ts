@@ -3,6 +3,7 @@ import type {
   ColorReference,
   JobMeter,
   JobPhoto,
+  JobPlace,
   NamedConductor,
   Reading,
   SiteKnowledge,
@@ -16,9 +17,12 @@ export type Edit =
   | { readonly type: 'by'; readonly by: string }
   | { readonly type: 'site'; readonly site: SiteKnowledge }
   | { readonly type: 'meter'; readonly meter: JobMeter }
+  | { readonly type: 'place'; readonly place: JobPlace }
   | { readonly type: 'turnover'; readonly turnover: Turnover }
   | { readonly type: 'acknowledge'; readonly acknowledgement: Acknowledgement }
   | { readonly type: 'withdraw'; readonly step: string }
+  /** The supply is on again: what was confirmed about its being off no longer holds. */
+  | { readonly type: 'supply back' }
   /** `turnover`: with where it was taken, in the same step. */
   | { readonly type: 'add photo'; readonly photo: JobPhoto; readonly turnover?: Turnover }
   | { readonly type: 'remove photo'; readonly photo: string }
@@ -43,4 +47,5 @@ export type Edit =
       /** Null takes the user's word back. */
       readonly word: UserWord | null;
     }
-  | { readonly type: 'reading'; readonly photo: string; readonly reading: Reading };
+  | { readonly type: 'reading'; readonly photo: string; readonly reading: Reading }
+  | { readonly type: 'take back'; readonly photo: string; readonly reading: string; readonly by: string };

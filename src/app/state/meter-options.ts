@@ -1,4 +1,4 @@
-import type { Job, JobPhoto } from '../../flow';
+import type { Job, JobPhoto, JobPlace } from '../../flow';
 import { type MeterOptions, UNKNOWN_METER } from '../../verify';
 import { siteOfPhoto } from './site';
 
@@ -8,6 +8,14 @@ export function meterOptions(job: Job, photo: JobPhoto): MeterOptions {
     site: siteOfPhoto(job.site, photo),
     acknowledged: job.acknowledgements.map((a) => a.step),
     edited: { ...Object.fromEntries(Object.entries(photo.words).map(([id, word]) => [id, word.at])), ...photo.edits },
+    ...(job.place ? placeOptions(job.place) : {}),
     ...(job.meter ? { meter: { ...UNKNOWN_METER, ...job.meter } } : {}),
   };
 }
+
+const placeOptions = ({ kind, wetOrDamaged, motors, postedVolts }: JobPlace): MeterOptions => ({
+  ...(kind ? { place: kind } : {}),
+  wetOrDamaged: wetOrDamaged === true,
+  motors,
+  posted: postedVolts,
+});

@@ -32,13 +32,13 @@ export function useConclusion(job: Job, photo: JobPhoto): ConclusionState {
   const { thinker } = useServices();
   const { mapped } = useOpenJob();
   const { conductors } = photo.findings;
-  const { site, meter, acknowledgements } = job;
+  const { site, meter, place, acknowledgements } = job;
   const { words, readings, edits } = photo;
   const found = kept.get(conductors);
   const [last, setLast] = useState<Conclusion | null>(found?.conclusion ?? null);
   const [problem, setProblem] = useState<Problem | null>(null);
   const current =
-    same(found?.mapNeeds, [site, words]) && same(found?.restNeeds, [readings, meter, acknowledgements, edits]);
+    same(found?.mapNeeds, [site, words]) && same(found?.restNeeds, [readings, meter, place, acknowledgements, edits]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it rests on is listed; the rest of job and photo is not
   useEffect(() => {
@@ -51,7 +51,7 @@ export function useConclusion(job: Job, photo: JobPhoto): ConclusionState {
     thinker.conclude(requestFor(job, photo, map)).then(
       (conclusion) => {
         if (!wanted) return;
-        kept.set(conductors, { mapNeeds, restNeeds: [readings, meter, acknowledgements, edits], conclusion });
+        kept.set(conductors, { mapNeeds, restNeeds: [readings, meter, place, acknowledgements, edits], conclusion });
         setLast(conclusion);
         if (!map) mapped({ photo: photo.id, conductors, words, site, map: conclusion.map });
       },
@@ -62,7 +62,7 @@ export function useConclusion(job: Job, photo: JobPhoto): ConclusionState {
     return () => {
       wanted = false;
     };
-  }, [thinker, mapped, conductors, words, readings, site, meter, acknowledgements, edits, current]);
+  }, [thinker, mapped, conductors, words, readings, site, meter, place, acknowledgements, edits, current]);
 
   return { conclusion: current && found ? found.conclusion : last, stale: !current, problem };
 }

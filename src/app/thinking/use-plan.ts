@@ -9,6 +9,8 @@ import type { Conclusion } from './think';
 interface Planned {
   readonly of: Conclusion;
   readonly plan: MeterPlan;
+  /** In the order of least expected work; before that, in a first good one. */
+  readonly refined: boolean;
 }
 
 const NO_PLAN: MeterPlan = { next: [], required: {}, stops: [] };
@@ -26,19 +28,22 @@ export function usePlan(job: Job, photo: JobPhoto, view: PhotoView, wanted: bool
   const { thinker } = useServices();
   const [planned, setPlanned] = useState<Planned | null>(null);
   const { conclusion, stale } = view;
-  const due = wanted && !stale && conclusion !== null && planned?.of !== conclusion;
+  const due = wanted && !stale && conclusion !== null && !(planned?.of === conclusion && planned.refined);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a conclusion stands for all that it rests on
   useEffect(() => {
     if (!due || !conclusion) return undefined;
     let current = true;
-    thinker.plan(requestFor(job, photo, conclusion.map)).then(
-      (plan) => {
-        if (current) setPlanned({ of: conclusion, plan });
-      },
+    const request = requestFor(job, photo, conclusion.map);
+    const show = (refined: boolean) => (plan: MeterPlan) => {
+      if (current) setPlanned({ of: conclusion, plan, refined });
+    };
+    thinker
+      .first(request)
+      .then(show(false))
+      .then(() => (current ? thinker.plan(request).then(show(true)) : undefined))
       // Cancelled by a newer conclusion, whose own plan follows; a fault shows there as well.
-      () => {},
-    );
+      .catch(() => {});
     return () => {
       current = false;
     };

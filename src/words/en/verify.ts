@@ -34,6 +34,11 @@ export const VERIFY_WORDS = {
   'verify.why.ring-closed':
     'Bond only the far end of {conductor} to ground: it alone now reads closed. Number both ends.',
 
+  'verify.ring.tied':
+    '{conductor} is closed to ground though both ends are lifted: it is not lifted everywhere, is spliced on the way, or a lead is on another place. Find out which before anything is bonded.',
+  'verify.ring.not-this-end':
+    '{conductor} stays open: the end that was bonded is not its own, or it is broken on the way. Take the bond off and try another far end.',
+
   'verify.rules-out.role': '{conductor} being {role} ({system})',
   'verify.rules-out.swapped': '{first} and {second} exchanged',
   'verify.rules-out.disconnected': '{conductor} connected to nothing',
@@ -75,6 +80,7 @@ export const VERIFY_WORDS = {
   'verify.change.by-color': '{conductor} is back to by color (it was {was}): readings for {role} are missing.',
 
   'verify.aside.superseded': 'The earlier value {value} is kept but no longer counts.',
+  'verify.aside.taken-back': '{value} was taken back: it is kept and no longer counts.',
   'verify.aside.questioned': '{value} does not count until it is confirmed.',
   'verify.aside.taken-before-an-edit': '{value} was taken before the conductor was edited and no longer counts.',
   'verify.aside.unsigned': '{value} does not count: it lacks a name or a time.',
@@ -91,8 +97,10 @@ export const VERIFY_WORDS = {
     '{system}: read the voltage from the nameplate first; strings in series add up. If it cannot be read, call the installer.',
   'verify.stop.no-rated-meter':
     'No meter with a stated category and voltage has been entered: no reading is asked for without one.',
-  'verify.stop.category': 'The meter is CAT {category}; at {place} at least CAT {needed} is needed.',
-  'verify.stop.rated-volts': 'The meter is rated {rated} V; up to {most} V is expected here.',
+  'verify.stop.category':
+    'The meter is CAT {category}; at {place} at least CAT {needed} is needed. Get such a meter, or call a qualified person who has one.',
+  'verify.stop.rated-volts':
+    'The meter is rated {rated} V; up to {most} V is expected here. Get a meter rated for it, or call a qualified person who has one.',
   'verify.notice.no-low-impedance':
     'This meter has no low-impedance range: it cannot tell a coupled voltage from a real one, so no line can become metered with it.',
   'verify.notice.two-systems':

@@ -38,6 +38,11 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.why.ring-closed':
     'Puentee a tierra solo el extremo lejano de {conductor}: solo él se lee ahora cerrado. Numere ambos extremos.',
 
+  'verify.ring.tied':
+    '{conductor} está cerrado a tierra aunque ambos extremos están desconectados: no está desconectado en todas partes, tiene un empalme en el camino, o una punta está en otro lugar. Averigüe cuál antes de puentear nada.',
+  'verify.ring.not-this-end':
+    '{conductor} sigue abierto: el extremo puenteado no es el suyo, o está cortado en el camino. Quite el puente y pruebe otro extremo lejano.',
+
   'verify.rules-out.role': 'que {conductor} sea {role} ({system})',
   'verify.rules-out.swapped': '{first} y {second} cambiados',
   'verify.rules-out.disconnected': '{conductor} sin conexión alguna',
@@ -80,6 +85,7 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.change.by-color': '{conductor} vuelve a estar por color (estaba {was}): faltan lecturas para {role}.',
 
   'verify.aside.superseded': 'El valor anterior {value} se conserva pero ya no cuenta.',
+  'verify.aside.taken-back': '{value} se retiró: se conserva y ya no cuenta.',
   'verify.aside.questioned': '{value} no cuenta hasta que se confirme.',
   'verify.aside.taken-before-an-edit': '{value} se tomó antes de editar el conductor y ya no cuenta.',
   'verify.aside.unsigned': '{value} no cuenta: le falta un nombre o una hora.',
@@ -96,8 +102,10 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
     '{system}: lea primero la tensión en la placa de datos; las cadenas en serie se suman. Si no se puede leer, llame al instalador.',
   'verify.stop.no-rated-meter':
     'No se ha anotado un medidor con categoría y tensión declaradas: sin él no se pide ninguna lectura.',
-  'verify.stop.category': 'El medidor es CAT {category}; en {place} hace falta al menos CAT {needed}.',
-  'verify.stop.rated-volts': 'El medidor está clasificado para {rated} V; aquí se esperan hasta {most} V.',
+  'verify.stop.category':
+    'El medidor es CAT {category}; en {place} hace falta al menos CAT {needed}. Consiga uno así, o llame a una persona calificada que lo tenga.',
+  'verify.stop.rated-volts':
+    'El medidor está clasificado para {rated} V; aquí se esperan hasta {most} V. Consiga uno clasificado para eso, o llame a una persona calificada que lo tenga.',
   'verify.notice.no-low-impedance':
     'Este medidor no tiene baja impedancia: no distingue una tensión acoplada de una real, así que con él ninguna línea puede quedar medida.',
   'verify.notice.two-systems':

@@ -4,6 +4,7 @@ import type { PhotoView } from '../../state/use-photo-view';
 import { expectedWord } from '../../text/expected-word';
 import { roleWord, systemWord } from '../../text/names';
 import { pointWord } from '../../text/point-word';
+import { readingWord } from '../../text/reading-word';
 import { sayOf } from '../../text/say-of';
 import { t } from '../../text/t';
 import type { MeterState } from './use-meter';
@@ -27,6 +28,7 @@ export function CheckCard({ meter, view }: { readonly meter: MeterState; readonl
         <b>{t(`screen.function.${target.function}`)}</b>
         {target.condition && <span className="condition">{t(`screen.condition.${target.condition}`)}</span>}
       </p>
+      {target.was && <p className="note">{t('screen.meter.was', { value: readingWord(target.was) })}</p>}
       {check && (
         <>
           <p>{sayOf(check.why, view.labelOf)}</p>
@@ -56,6 +58,16 @@ export function CheckCard({ meter, view }: { readonly meter: MeterState; readonl
               ))}
             </tbody>
           </table>
+          {check.rulesOut && check.rulesOut.length > 0 && (
+            <div>
+              <strong>{t('screen.meter.rules-out')}</strong>
+              <ul className="plain-list">
+                {check.rulesOut.map((way) => (
+                  <li key={JSON.stringify(way)}>{sayOf(way, view.labelOf)}</li>
+                ))}
+              </ul>
+            </div>
+          )}
         </>
       )}
     </section>

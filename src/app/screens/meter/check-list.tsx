@@ -5,7 +5,7 @@ import type { MeterState } from './use-meter';
 
 /** Every check still to be made, most telling first; any of them can be taken in hand. */
 export function CheckList({ meter, view }: { readonly meter: MeterState; readonly view: PhotoView }) {
-  const { next } = meter.planState.plan;
+  const { next } = meter;
   if (next.length === 0) return null;
   return (
     <details className="card">

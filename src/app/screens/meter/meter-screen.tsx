@@ -1,8 +1,9 @@
+import { notices } from '../../../verify';
 import { HelpHeading } from '../../parts/help-heading';
-import { mayLift, needsLifting } from '../../state/may-measure';
+import { needsLifting } from '../../state/may-measure';
+import { meterOptions } from '../../state/meter-options';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
-import { sayOf } from '../../text/say-of';
 import { t } from '../../text/t';
 import { Cautions } from './cautions';
 import { ChangeNote } from './change-note';
@@ -11,10 +12,13 @@ import { CheckList } from './check-list';
 import { CoverageTable } from './coverage-table';
 import { Explanations } from './explanations';
 import { LiftGate } from './lift-gate';
+import { NoticeList } from './notice-list';
 import { PhasorPicture } from './phasor-picture';
 import { ReadingTable } from './reading-table';
+import { RingOut } from './ring-out';
 import { SafetyGate } from './safety-gate';
 import type { MeterState } from './use-meter';
+import { WayFields } from './way-fields';
 
 interface MeterScreenProps {
   readonly bench: Workbench;
@@ -23,39 +27,47 @@ interface MeterScreenProps {
   readonly locked: boolean;
 }
 
-/** Measuring: first the safety steps, then one check after the other, each judged at once. */
+/** Measuring: first the place and the safety steps, then one check after the other, each judged at once. */
 export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
-  const { verdict } = view;
-  const { plan, ready, stale } = meter.planState;
+  const { job, photo } = bench;
+  const { ready, stale, plan } = meter.planState;
+  const { stops, ring } = meter;
+  const stopped = stops.length > 0;
+  const told = locked ? [] : notices(view.map, meterOptions(job, photo));
+  // While the gate is open, a meter that nobody has described yet is a question, not a reason to stop.
+  const shown = locked ? stops.filter((s) => s.code !== 'verify.stop.no-rated-meter') : stops;
   return (
     <div className="stack">
       {/* Anew when the gate closes: the box that had the focus is gone, and the work begins at the top. */}
       <HelpHeading on="meter" key={String(locked)}>
         {t('screen.meter.title')}
       </HelpHeading>
-      {plan.stops.map((stop) => (
-        <p key={stop.code} className="note danger" role="alert">
-          <strong>{t('screen.meter.stop')}</strong>
-          {sayOf(stop, view.labelOf)}
-        </p>
-      ))}
-      {locked && <SafetyGate job={bench.job} locked />}
-      {!locked && (
+      <NoticeList stops={shown} notices={told} view={view} />
+      {locked && <SafetyGate job={job} view={view} locked />}
+      {!locked && !stopped && (
         <>
-          <ChangeNote photo={bench.photo} view={view} />
-          <Explanations verdict={verdict} labelOf={view.labelOf} onPick={meter.pick} />
+          <WayFields job={job} />
+          {ring && <LiftGate job={job} />}
+          <ChangeNote photo={photo} view={view} />
+          <Explanations verdict={view.verdict} labelOf={view.labelOf} onPick={meter.pick} />
           {!ready && <p role="status">{t('screen.meter.planning')}</p>}
           <CheckCard meter={meter} view={view} />
-          {needsLifting(meter.target) && !mayLift(bench.job) && <LiftGate job={bench.job} />}
+          {!ring && needsLifting(meter.target) && <LiftGate job={job} />}
           {meter.target && <Cautions />}
-          {ready && !stale && !meter.target && <p className="note">{t('screen.meter.nothing-left')}</p>}
+          {ready && !stale && !meter.target && !ring && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
-          <SafetyGate job={bench.job} locked={false} />
+          {ring && <RingOut job={job} photo={photo} view={view} plan={ring} />}
         </>
       )}
+      {!locked && <SafetyGate job={job} view={view} locked={false} />}
       {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
-      <ReadingTable photo={bench.photo} view={view} onAgain={locked ? null : meter.readAgain} />
-      <PhasorPicture view={view} />
+      <ReadingTable
+        photo={photo}
+        view={view}
+        onAgain={locked || stopped ? null : meter.readAgain}
+        onTakeBack={locked || stopped ? null : meter.takeBack}
+      />
+      <PhasorPicture job={job} photo={photo} view={view} />
     </div>
   );
 }

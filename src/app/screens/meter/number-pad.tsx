@@ -5,6 +5,7 @@ import { withSign } from '../../text/numbers';
 import { pointWord } from '../../text/point-word';
 import { t } from '../../text/t';
 import { entered, type PadKey, press } from './entry';
+import { SpeakKey } from './speak-key';
 import type { MeterState, Target } from './use-meter';
 
 const ROWS: readonly (readonly PadKey[])[] = [
@@ -81,6 +82,7 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
         />
         <b>{t(UNITS[target.function])}</b>
       </label>
+      <SpeakKey onHeard={setEntry} />
       {rotation ? (
         <div className="deck-row">
           {(['ABC', 'CBA'] as const).map((order) => (

@@ -1,37 +1,64 @@
-import type { PhasorDiagram } from '../../../verify';
-import { phasorDiagram } from '../../../verify';
+import type { Job, JobPhoto } from '../../../flow';
+import { type EdgeReading, type PhasorDiagram, phasorDiagram, readOnDiagram } from '../../../verify';
+import { meterOptions } from '../../state/meter-options';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord, systemWord } from '../../text/names';
 import { measured } from '../../text/numbers';
 import { t } from '../../text/t';
 
-/** The voltages of the most probable system, to scale, with the same numbers as a table. */
-export function PhasorPicture({ view }: { readonly view: PhotoView }) {
+interface PhasorPictureProps {
+  readonly job: Job;
+  readonly photo: JobPhoto;
+  readonly view: PhotoView;
+}
+
+/** The voltages of the most probable system, to scale, with what was read beside what is expected, and as a table. */
+export function PhasorPicture({ job, photo, view }: PhasorPictureProps) {
   const system = view.map.systems[0]?.system;
-  const diagram = system ? phasorDiagram(system) : null;
+  const options = meterOptions(job, photo);
+  const diagram = system ? phasorDiagram(system, view.map, options.posted) : null;
   if (!diagram) return null;
+  const read = new Map(readOnDiagram(diagram, view.map, photo.readings, options).map((r) => [r.edge, r]));
   const name = (i: number): string => diagram.points[i]?.roles.map(roleWord).join(', ') ?? '';
   return (
     <section className="stack" aria-labelledby="phasors">
       <h2 id="phasors">{t('screen.meter.phasors', { system: systemWord(diagram.system) })}</h2>
-      <Drawing diagram={diagram} />
+      <Drawing diagram={diagram} read={read} />
       <table>
         <thead>
           <tr>
             <th scope="col">{t('screen.col.between')}</th>
             <th scope="col">{t('screen.col.nominal')}</th>
+            <th scope="col">{t('screen.meter.read')}</th>
           </tr>
         </thead>
         <tbody>
-          {diagram.edges.map((e) => (
+          {diagram.edges.map((e, i) => (
             <tr key={`${e.from}-${e.to}`}>
               <td>{t('screen.meter.between', { one: name(e.from), two: name(e.to) })}</td>
               <td>{t('screen.value.volts', { value: measured(e.volts) })}</td>
+              <td>
+                <ReadCell read={read.get(i)} />
+              </td>
             </tr>
           ))}
         </tbody>
       </table>
     </section>
+  );
+}
+
+const rangeWord = ({ low, high }: EdgeReading): string =>
+  measured(low) === measured(high) ? measured(low) : `${measured(low)}–${measured(high)}`;
+
+function ReadCell({ read }: { readonly read: EdgeReading | undefined }) {
+  if (!read) return <small className="soft">{t('screen.meter.read-none')}</small>;
+  const value = t('screen.value.volts', { value: rangeWord(read) });
+  return (
+    <>
+      <b>{value}</b>
+      <small className="block">{t(read.contradicts ? 'screen.meter.read-against' : 'screen.meter.read-agrees')}</small>
+    </>
   );
 }
 
@@ -41,7 +68,13 @@ const FILL = 96;
 /** Room for names beside the outer points. */
 const MARGIN = 60;
 
-function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
+interface DrawingProps {
+  readonly diagram: PhasorDiagram;
+  /** By index of edge. */
+  readonly read: ReadonlyMap<number, EdgeReading>;
+}
+
+function Drawing({ diagram, read }: DrawingProps) {
   const k = FILL / (diagram.reach || 1);
   const at = (p: { readonly x: number; readonly y: number }): readonly [number, number] => [
     HALF + p.x * k,
@@ -49,7 +82,8 @@ function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
   ];
   return (
     <svg className="phasors" viewBox={`${-MARGIN} 0 ${2 * (HALF + MARGIN)} ${2 * HALF}`} aria-hidden="true">
-      {diagram.edges.map((e) => {
+      {diagram.edges.map((e, i) => {
+        const found = read.get(i);
         const [x1, y1] = at(diagram.points[e.from] ?? { x: 0, y: 0 });
         const [x2, y2] = at(diagram.points[e.to] ?? { x: 0, y: 0 });
         return (
@@ -58,6 +92,18 @@ function Drawing({ diagram }: { readonly diagram: PhasorDiagram }) {
             <text className="phasor-volts" x={(x1 + x2) / 2} y={(y1 + y2) / 2}>
               {measured(e.volts)}
             </text>
+            {found && (
+              <text
+                className="phasor-volts phasor-read"
+                data-against={found.contradicts}
+                x={(x1 + x2) / 2}
+                y={(y1 + y2) / 2 + 15}
+              >
+                {t(found.contradicts ? 'screen.meter.read-mark-against' : 'screen.meter.read-mark', {
+                  value: rangeWord(found),
+                })}
+              </text>
+            )}
           </g>
         );
       })}

@@ -10,12 +10,15 @@ interface ReadingTableProps {
   readonly view: PhotoView;
   /** Null where readings are only listed. */
   readonly onAgain: ((reading: Reading) => void) | null;
+  readonly onTakeBack?: ((reading: Reading) => void) | null;
 }
 
-/** Every reading ever taken of this photo's conductors; replaced ones stay, marked. */
-export function ReadingTable({ photo, view, onAgain }: ReadingTableProps) {
+/** Every reading ever taken of this photo's conductors; replaced ones and those taken back stay, marked. */
+export function ReadingTable({ photo, view, onAgain, onTakeBack }: ReadingTableProps) {
   if (photo.readings.length === 0) return null;
   const replaced = new Set(photo.readings.flatMap((r) => (r.supersedes ? [r.supersedes] : [])));
+  const byId = new Map(photo.readings.map((r) => [r.id, r]));
+  const counts = (r: Reading): boolean => !replaced.has(r.id) && !r.takenBack;
   return (
     <section aria-labelledby="readings">
       <h2 id="readings">{t('screen.meter.readings')}</h2>
@@ -31,7 +34,14 @@ export function ReadingTable({ photo, view, onAgain }: ReadingTableProps) {
           {photo.readings.toReversed().map((r) => (
             <tr key={r.id}>
               <th scope="row">
-                <b>{replaced.has(r.id) ? <s>{readingWord(r)}</s> : readingWord(r)}</b>
+                <b>{counts(r) ? readingWord(r) : <s>{readingWord(r)}</s>}</b>
+                <OldValue of={r.supersedes === undefined ? undefined : byId.get(r.supersedes)} />
+                {replaced.has(r.id) && <small className="block">{t('screen.meter.replaced')}</small>}
+                {r.takenBack && (
+                  <small className="block">
+                    {t('screen.meter.taken-back', { by: r.takenBack.by, when: dateTime(r.takenBack.at) })}
+                  </small>
+                )}
                 {r.confirmed && <small>{t('screen.meter.confirmed')}</small>}
               </th>
               <td>
@@ -50,12 +60,17 @@ export function ReadingTable({ photo, view, onAgain }: ReadingTableProps) {
               </td>
               {onAgain && (
                 <td>
-                  {replaced.has(r.id) ? (
-                    <small>{t('screen.meter.replaced')}</small>
-                  ) : (
-                    <button type="button" className="key" onClick={() => onAgain(r)}>
-                      {t('screen.meter.retake')}
-                    </button>
+                  {counts(r) && (
+                    <div className="stack">
+                      <button type="button" className="key" onClick={() => onAgain(r)}>
+                        {t('screen.meter.retake')}
+                      </button>
+                      {onTakeBack && (
+                        <button type="button" className="key" onClick={() => onTakeBack(r)}>
+                          {t('screen.meter.take-back')}
+                        </button>
+                      )}
+                    </div>
                   )}
                 </td>
               )}
@@ -65,4 +80,8 @@ export function ReadingTable({ photo, view, onAgain }: ReadingTableProps) {
       </table>
     </section>
   );
+}
+
+function OldValue({ of }: { readonly of: Reading | undefined }) {
+  return of ? <small className="block">{t('screen.meter.replaces', { value: readingWord(of) })}</small> : null;
 }

@@ -1,6 +1,6 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Check, Job, JobPhoto, Message, Reading } from '../../../flow';
-import { question } from '../../../verify';
+import { type DeEnergizedPlan, planDeEnergized, question, stops } from '../../../verify';
 import { useServices } from '../../services/context';
 import { meterOptions } from '../../state/meter-options';
 import { useOpenJob } from '../../state/use-job';
@@ -12,10 +12,18 @@ import { EMPTY_ENTRY, type Entry, entered } from './entry';
 /** What a reading is taken of: a check of the plan, or an earlier reading taken again. */
 export type Target = Pick<Check, 'from' | 'to' | 'third' | 'function' | 'condition'> & {
   readonly supersedes?: string;
+  /** The value that is taken again. */
+  readonly was?: Reading;
 };
 
 export interface MeterState {
   readonly planState: PlanState;
+  /** Reasons to stop and call someone; said at once, before anything is planned. */
+  readonly stops: readonly Message[];
+  /** Ringing out with the supply proven off, where that way was chosen. */
+  readonly ring: DeEnergizedPlan | null;
+  /** Checks still to be made the chosen way, in order. */
+  readonly next: readonly Check[];
   readonly check: Check | null;
   readonly target: Target | null;
   readonly entry: Entry;
@@ -23,6 +31,7 @@ export interface MeterState {
   /** The program asks back about this value; null when it does not. */
   readonly asked: Message | null;
   readonly pick: (check: string) => void;
+  readonly takeBack: (reading: Reading) => void;
   readonly readAgain: (reading: Reading) => void;
   readonly enter: () => void;
   readonly confirm: () => void;
@@ -39,9 +48,15 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boo
   const [entry, setEntry] = useState<Entry>(EMPTY_ENTRY);
   const [asked, setAsked] = useState<{ readonly message: Message; readonly reading: Reading } | null>(null);
 
-  const { next } = planState.plan;
+  const options = useMemo(() => meterOptions(job, photo), [job, photo]);
+  const reasons = useMemo(() => stops(view.map, options), [view.map, options]);
+  const ring = useMemo(
+    () => (job.place?.way === 'supply off' ? planDeEnergized(view.map, photo.readings, options) : null),
+    [job.place?.way, view.map, photo.readings, options],
+  );
+  const next = ring ? ring.checks : planState.plan.next;
   const check = again ? null : (next.find((c) => c.id === picked) ?? next[0] ?? null);
-  const target: Target | null = again ? { ...pointsOf(again), supersedes: again.id } : check;
+  const target: Target | null = again ? { ...pointsOf(again), supersedes: again.id, was: again } : check;
 
   const reset = (): void => {
     setEntry(EMPTY_ENTRY);
@@ -64,13 +79,16 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boo
       at: now(),
       by: job.by || t('screen.by.nobody'),
     };
-    const message = question(reading, view.map, meterOptions(job, photo));
+    const message = question(reading, view.map, options);
     if (message) setAsked({ message, reading });
     else keep(reading);
   };
 
   return {
     planState,
+    stops: reasons,
+    ring,
+    next,
     check,
     target,
     entry,
@@ -81,6 +99,11 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boo
     asked: asked?.message ?? null,
     pick: (id) => {
       setPicked(id);
+      setAgain(null);
+      reset();
+    },
+    takeBack: (reading) => {
+      edit({ type: 'take back', photo: photo.id, reading: reading.id, by: job.by || t('screen.by.nobody') });
       setAgain(null);
       reset();
     },
