@@ -49,7 +49,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           <WayFields job={job} />
           {ring && <LiftGate job={job} />}
           <ChangeNote photo={photo} view={view} />
-          <Explanations verdict={view.verdict} labelOf={view.labelOf} onPick={meter.pick} />
+          <Explanations verdict={view.verdict} next={meter.next} labelOf={view.labelOf} onPick={meter.pick} />
           {!ready && <p role="status">{t('screen.meter.planning')}</p>}
           <CheckCard meter={meter} view={view} />
           {!ring && needsLifting(meter.target) && <LiftGate job={job} />}
