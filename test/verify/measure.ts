@@ -1,7 +1,9 @@
 /**
  * Plays simulated sites and prints the figures of the meter checks. Everything is seeded.
  *
- *   npm run measure:verify -- [--survive N] [--policies N] [--named N] [--regret N] [--seed S]
+ *   npm run measure:verify -- [--survive N] [--policies N] [--named N] [--regret N] [--seed S] [--minutes M]
+ *
+ * `--minutes` ends the survival play early and prints what was played until then, for machines that are shared.
  */
 import { parseArgs } from 'node:util';
 import type { Reading } from '../../src/flow';
@@ -24,6 +26,7 @@ const { values } = parseArgs({
     named: { type: 'string', default: '20' },
     regret: { type: 'string', default: '60' },
     seed: { type: 'string', default: '1' },
+    minutes: { type: 'string', default: '1000' },
   },
 });
 const seed = Number(values.seed);
@@ -58,7 +61,8 @@ function survive(n: number): void {
   let right = 0;
   let proved = 0;
   const started = Date.now();
-  for (let k = 0; k < n; k++) {
+  const until = started + 60_000 * Number(values.minutes);
+  for (let k = 0; k < n && Date.now() < until; k++) {
     const chance = new Chance(seed * 1_000_003 + k);
     const site = makeSite(chance, { circuits: chance.next() < 0.2 ? 2 : 1 });
     const state = readAll(site, chance);
