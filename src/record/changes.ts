@@ -14,6 +14,20 @@ const readingValues = (r: Reading): NonNullable<Message['values']> => ({
   at: r.at,
 });
 
+const meterValues = ({ meter }: Job): NonNullable<Message['values']> => ({
+  category: meter?.category ?? '-',
+  volts: meter?.ratedVolts ?? 0,
+});
+
+const GEAR = ['screen.place.sound', 'screen.place.wet'] as const;
+
+/** What somebody said of the place is spelled out too: a job that stopped for wet gear has to show it. */
+const placeValues = ({ place }: Job): NonNullable<Message['values']> => ({
+  kind: place?.kind ? `screen.place.${place.kind}` : '-',
+  gear: typeof place?.wetOrDamaged === 'boolean' ? (GEAR[Number(place.wetOrDamaged)] ?? '-') : '-',
+  way: place?.way === 'supply off' ? 'screen.way.off' : 'screen.way.on',
+});
+
 function* listChanges<T>(
   before: readonly T[],
   after: readonly T[],
@@ -52,6 +66,8 @@ export function changesBetween(before: Job | undefined, after: Job): Message[] {
   if (before.title !== after.title) out.push(message('record.change.title', { title: after.title }));
   if (before.by !== after.by) out.push(message('record.change.by', { by: after.by }));
   if (!same(before.site, after.site)) out.push(message('record.change.site'));
+  if (!same(before.meter, after.meter)) out.push(message('record.change.meter', meterValues(after)));
+  if (!same(before.place, after.place)) out.push(message('record.change.place', placeValues(after)));
   for (const { kind, item } of listChanges(before.acknowledgements, after.acknowledgements, (a) => a.step))
     out.push(message(`record.change.acknowledged-${kind}`, { step: item.step, by: item.by, at: item.at }));
   out.push(...turnoverChanges(before, after));

@@ -40,7 +40,7 @@ function readingsOf(photo: JobPhoto, conductor: string): string {
   const replaced = new Set(photo.readings.map((r) => r.supersedes));
   const name = (p: TestPoint): string => (p.kind === 'conductor' ? p.conductor : p.kind === 'pole' ? p.role : p.kind);
   return photo.readings
-    .filter((r) => !replaced.has(r.id) && (touches(r.from, conductor) || touches(r.to, conductor)))
+    .filter((r) => !replaced.has(r.id) && !r.takenBack && (touches(r.from, conductor) || touches(r.to, conductor)))
     .map((r) => `${r.function} ${name(r.from)} to ${name(r.to)} ${r.value} (${r.by} ${r.at})`)
     .join('; ');
 }

@@ -242,7 +242,7 @@ function readings(paper: Paper, photo: JobPhoto, label: ReadonlyMap<string, stri
     cells(
       `${point(r.from)} - ${point(r.to)}`,
       r.function,
-      `${r.value}${replaced.has(r.id) ? ` (${w('replaced')})` : ''}`,
+      `${r.value}${replaced.has(r.id) ? ` (${w('replaced')})` : r.takenBack ? ` (${w('taken-back')})` : ''}`,
       r.by,
       r.at,
     ),

@@ -3,6 +3,8 @@ export const RECORD_WORDS = {
   'record.change.created': 'Job opened: {title}.',
   'record.change.title': 'Job renamed to {title}.',
   'record.change.by': 'Now worked on by {by}.',
+  'record.change.meter': 'Meter: CAT {category}, {volts} V.',
+  'record.change.place': 'Place: {kind}. Gear: {gear}. {way}.',
   'record.change.site': 'Site knowledge changed.',
   'record.change.acknowledged-added': '{by} confirmed: {step} ({at}).',
   'record.change.acknowledged-removed': 'Confirmation taken back: {step} (was given by {by}, {at}).',

@@ -146,6 +146,7 @@ export const TURNOVER_WORDS = {
   'record.report.role': '{role}, {percent} % by color',
   'record.report.none-found': 'No conductor was found in this photo.',
   'record.report.replaced': 'replaced',
+  'record.report.taken-back': 'taken back',
   'record.report.signatures': 'Signatures',
   'record.report.signing':
     'A signature covers the record whose hash stands below it. It confirms what was done and entered, not the state of any conductor.',

@@ -5,6 +5,8 @@ export const RECORD_WORDS_ES: Translation<typeof RECORD_WORDS> = {
   'record.change.created': 'Trabajo abierto: {title}.',
   'record.change.title': 'El trabajo ahora se llama {title}.',
   'record.change.by': 'Ahora trabaja en él {by}.',
+  'record.change.meter': 'Medidor: CAT {category}, {volts} V.',
+  'record.change.place': 'Lugar: {kind}. Equipo: {gear}. {way}.',
   'record.change.site': 'Cambió lo que se sabe del sitio.',
   'record.change.acknowledged-added': '{by} confirmó: {step} ({at}).',
   'record.change.acknowledged-removed': 'Confirmación retirada: {step} (la dio {by}, {at}).',

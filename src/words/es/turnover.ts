@@ -148,6 +148,7 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.report.role': '{role}, {percent} % por color',
   'record.report.none-found': 'No se encontró ningún conductor en esta foto.',
   'record.report.replaced': 'reemplazada',
+  'record.report.taken-back': 'retirada',
   'record.report.signatures': 'Firmas',
   'record.report.signing':
     'Una firma cubre el registro cuyo hash está debajo. Confirma lo hecho y anotado, no el estado de ningún conductor.',
