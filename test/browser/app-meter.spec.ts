@@ -63,17 +63,19 @@ test('a reading is judged at once, questioned where it cannot be, taken again an
   const value = await expected(page);
   await type(page, value);
   await expect(page.getByText(`Last reading: ${value}`)).toBeVisible(READING);
-  const readings = page.getByRole('region', { name: 'Readings' });
+  const readings = page.getByRole('region', { name: 'Readings', exact: true });
   await readings.getByRole('button', { name: 'Again' }).click();
   await expect(card(page)).toContainText(`It read ${value} V before`);
-  await type(page, '3');
+  // Nowhere near what the map expects, whichever check came first.
+  const wrong = Number(value) > 60 ? '3' : '61';
+  await type(page, wrong);
   await expect(readings).toContainText(`in place of ${value} V`, READING);
   await expect(readings.locator('s')).toHaveText(`${value} V`);
   await expect(page.getByText(/Readings contradict|is now disputed/).first()).toBeVisible(READING);
   await readings.getByRole('button', { name: 'Take back' }).click();
   await expect(readings.locator('s')).toHaveCount(2);
   await expect(readings).toContainText('taken back by Invented Tester');
-  await expect(page.getByText('3 was taken back: it is kept and no longer counts.')).toBeVisible(READING);
+  await expect(page.getByText(`${wrong} was taken back: it is kept and no longer counts.`)).toBeVisible(READING);
 });
 
 test('ringing out with the supply proven off: steps in order, recorded, and never more than by color', async ({
@@ -121,7 +123,6 @@ test('dictation is not there where the browser cannot do it on the device', asyn
 test('a dictated value fills the pad and still has to be entered', async ({ page }) => {
   await page.addInitScript(() => {
     class Fake extends EventTarget {
-      static available = async (o: { processLocally: boolean }) => (o.processLocally ? 'available' : 'unavailable');
       get processLocally(): boolean {
         return true;
       }
@@ -133,7 +134,8 @@ test('a dictated value fills the pad and still has to be entered', async ({ page
         setTimeout(() => this.dispatchEvent(Object.assign(new Event('result'), { results })), 20);
       }
     }
-    Object.assign(globalThis, { SpeechRecognition: Fake });
+    const available = async (o: { processLocally: boolean }) => (o.processLocally ? 'available' : 'unavailable');
+    Object.assign(globalThis, { SpeechRecognition: Object.assign(Fake, { available }) });
   });
   await readScene(page);
   await passGate(page);
