@@ -118,7 +118,9 @@ test('Spanish by the browser: to the map, a reading with a comma, and back to En
   await expect(page.getByRole('heading', { name: 'Mapa de fases, por color' })).toBeVisible(READING);
   await page.getByRole('link', { name: 'Medidor' }).click();
   await page.getByLabel('Su nombre').fill('Probador Inventado');
-  await page.getByRole('button', { name: 'CAT III' }).click();
+  await page.getByRole('button', { name: 'Tablero o instalación fija' }).click();
+  await page.getByRole('button', { name: 'Seco y entero' }).click();
+  await page.getByRole('button', { name: 'CAT III', exact: true }).click();
   await page.getByRole('button', { name: '600 V' }).click();
   const steps = page.getByRole('group', { name: 'Confirmo' });
   for (const box of await steps.getByRole('checkbox').all()) await box.click();
