@@ -1,5 +1,6 @@
 import { rgb } from '@cantoo/pdf-lib';
 import {
+  type Deviation,
   IEC_60757,
   type JobPhoto,
   type LogEntry,
@@ -96,15 +97,20 @@ function deviations(paper: Paper, { view, say }: ReportInput, w: Words): void {
     return;
   }
   const byId = new Map(view.compared.map(({ termination: t }) => [t.id, t]));
-  const rows = view.deviations.map((d): Cell[] => {
+  const where = (d: Deviation): string => {
     const t = d.termination === null ? undefined : byId.get(d.termination);
+    return `${t?.space ?? t?.circuit ?? ''} ${t ? w(`part-${t.part}`) : ''}`.trim();
+  };
+  const rows = grouped(view).map(([d, ...more]): Cell[] => {
     const handled = view.turnover.handled[d.id];
     const comments = handled?.comments.map((c) => `${c.text} (${c.by}, ${c.at})`) ?? [];
     const state = handled?.closed ? w('closed', { by: handled.closed.by, at: handled.closed.at }) : w('still-open');
+    const places = [d, ...more].map(where).join(', ');
+    const many = more.length > 0 ? [w('times', { count: more.length + 1 })] : [];
     return [
       { text: w(`severity-${d.severity}`), strong: d.severity === 'danger' || d.severity === 'violation' },
-      { text: `${d.panel} ${t?.space ?? ''} ${t ? w(`part-${t.part}`) : ''}`.trim() },
-      { text: [say(d.message), ...comments].join(' / ') },
+      { text: `${d.panel} ${places}`.trim() },
+      { text: [say(d.message), ...many, ...comments].join(' / ') },
       { text: handled?.assigned?.to ?? '' },
       { text: state },
     ];
@@ -114,6 +120,18 @@ function deviations(paper: Paper, { view, say }: ReportInput, w: Words): void {
     ['severity', 'place', 'what', 'assigned', 'state'].map((c) => w(`head-${c}`)),
     rows,
   );
+}
+
+/** Deviations that say the same of one panel and were not handled one by one stand together, in the order of the first. */
+function grouped({ deviations, turnover }: TurnoverView): (readonly [Deviation, ...Deviation[]])[] {
+  const groups = new Map<string, [Deviation, ...Deviation[]]>();
+  for (const d of deviations) {
+    const key = turnover.handled[d.id] ? d.id : JSON.stringify([d.panel, d.severity, d.message]);
+    const group = groups.get(key);
+    if (group) group.push(d);
+    else groups.set(key, [d]);
+  }
+  return [...groups.values()];
 }
 
 function terminations(paper: Paper, { view, say }: ReportInput, w: Words): void {

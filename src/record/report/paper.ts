@@ -7,6 +7,9 @@ const HEIGHT = 792;
 const MARGIN = 48;
 const FOOT = 40;
 
+/** Lines of a table row that fit on any page below its head. */
+const ROW_LINES = 40;
+
 const INK = rgb(0, 0, 0);
 const RULE = rgb(0.55, 0.55, 0.55);
 
@@ -91,20 +94,24 @@ export class Paper {
       const font = strong ? this.strong : this.plain;
       return { font, lines: wrapped(text, font, size, COLUMN * (shares[k] ?? 0) - 6) };
     });
-    const height = Math.max(...columns.map(({ lines }) => lines.length)) * step + 5;
-    if (this.y - height < MARGIN + FOOT) {
-      this.newPage();
-      if (head && below) this.row(shares, head, false);
+    const most = Math.max(...columns.map(({ lines }) => lines.length));
+    // A cell longer than a page goes on below the next head.
+    for (let from = 0; from < most; from += ROW_LINES) {
+      const height = Math.min(most - from, ROW_LINES) * step + 5;
+      if (this.y - height < MARGIN + FOOT) {
+        this.newPage();
+        if (head && below) this.row(shares, head, false);
+      }
+      let x = MARGIN;
+      for (const [k, { font, lines }] of columns.entries()) {
+        for (const [n, line] of lines.slice(from, from + ROW_LINES).entries())
+          this.page.drawText(line, { x: x + 3, y: this.y - 2 - step * (n + 1), size, font, color: INK });
+        x += COLUMN * (shares[k] ?? 0);
+      }
+      this.y -= height;
+      const end = { x: WIDTH - MARGIN, y: this.y };
+      this.page.drawLine({ start: { x: MARGIN, y: this.y }, end, thickness: below ? 0.4 : 1, color: RULE });
     }
-    let x = MARGIN;
-    for (const [k, { font, lines }] of columns.entries()) {
-      for (const [n, line] of lines.entries())
-        this.page.drawText(line, { x: x + 3, y: this.y - 2 - step * (n + 1), size, font, color: INK });
-      x += COLUMN * (shares[k] ?? 0);
-    }
-    this.y -= height;
-    const end = { x: WIDTH - MARGIN, y: this.y };
-    this.page.drawLine({ start: { x: MARGIN, y: this.y }, end, thickness: below ? 0.4 : 1, color: RULE });
   }
 
   /** Place for a drawing of this size: its page and lower left corner. */

@@ -156,5 +156,6 @@ export const TURNOVER_WORDS = {
   'record.report.covers-unknown': 'No entry of the log has this hash.',
   'record.report.sign-here': 'Name, capacity, date',
   'record.report.foot': 'A hue is a hint; the meter is the proof. No conductor here is shown to be without voltage.',
+  'record.report.times': '{count} times',
   'record.report.page': 'Page {page} of {of}',
 } as const satisfies Readonly<Record<string, string>>;

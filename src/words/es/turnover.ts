@@ -159,5 +159,6 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.report.sign-here': 'Nombre, función, fecha',
   'record.report.foot':
     'El tono es un indicio; el medidor es la prueba. Aquí no se muestra que ningún conductor esté sin tensión.',
+  'record.report.times': '{count} veces',
   'record.report.page': 'Página {page} de {of}',
 };

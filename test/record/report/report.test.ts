@@ -113,6 +113,17 @@ describe.skipIf(!POPPLER)('the report, read by poppler', () => {
       expect(text, part).toContain(part);
   });
 
+  it('prints a comment longer than a page to its end', async () => {
+    const job = await turnover(1);
+    const said = { by: 'Tech One', at: '2026-03-04T06:00:00Z' };
+    const text = `${'a long story '.repeat(800)}with its end`;
+    const handled = { 's1:1:missing': { comments: [{ text, ...said }] } };
+    const long: Job = { ...job, turnover: { ...EMPTY_TURNOVER, ...job.turnover, handled } };
+    const printedText = tool('pdftotext', await printed(long), '-').replaceAll(/\s+/g, ' ');
+    expect(printedText.match(/\bstory\b/g)?.length).toBe(800);
+    expect(printedText).toContain('with its end');
+  });
+
   it('holds one picture a photo, in full', async () => {
     const job = await turnover(3);
     const images = tool('pdfimages', '-list', await printed(job))
