@@ -4,7 +4,8 @@ import sharp from 'sharp';
 import { expect, READING, test } from './app-page';
 import { SCENE } from './scene';
 
-const PHOTOS = 50;
+/** A leak of a job a photo shows after 20; the figure after 50 is measured with PHOTOS=50. */
+const PHOTOS = Number(process.env.PHOTOS ?? 20);
 const MEBI = 2 ** 20;
 
 /** Resident bytes of all renderers (page and its workers), as the kernel counts them. Linux only. */
@@ -38,7 +39,7 @@ async function readPhoto(page: Page, bytes: Buffer, n: number): Promise<void> {
 
 const browserSession = (browser: Browser): Promise<CDPSession> => browser.newBrowserCDPSession();
 
-test('after 50 photos the memory is within a fifth of where it started', async ({ page, browser }) => {
+test(`after ${PHOTOS} photos the memory is within a fifth of where it started`, async ({ page, browser }) => {
   test.setTimeout(600_000);
   const small = await sharp(SCENE.path).resize(480).jpeg({ quality: 90 }).toBuffer();
   const cdp = await browserSession(browser);
