@@ -9,7 +9,9 @@ import torch
 from PIL import Image
 
 sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parent.parent)]
+import backgrounds  # noqa: E402
 import camera  # noqa: E402
+from average import average  # noqa: E402
 from capsules import Capsules  # noqa: E402
 from export import Exporter, pattern  # noqa: E402
 from net import Net  # noqa: E402
@@ -34,6 +36,34 @@ class Jpeg(unittest.TestCase):
 
     def test_twin_another_quality_differs(self):
         self.assertGreater(self.difference(20, 85), 2 * self.difference(20, 20))
+
+
+class Scenery(unittest.TestCase):
+    """A photograph takes the place of the ground and of nothing else."""
+
+    def setUp(self):
+        torch.manual_seed(5)
+        self.linear = torch.rand(4, 3, 64, 64)
+        self.free = torch.ones(4, 1, 64, 64)
+        self.free[:, :, 20:30] = 0
+
+    def test_conductors_and_other_pictures_stay(self):
+        got = backgrounds.scenery(self.linear, self.free, torch.rand(3, 3, 96, 96), 0.5)
+        self.assertEqual(0, (got - self.linear)[:2].abs().max())
+        self.assertEqual(0, (got - self.linear)[2:, :, 20:30].abs().max())
+
+    def test_twin_the_ground_changes(self):
+        got = backgrounds.scenery(self.linear, self.free, torch.rand(3, 3, 96, 96), 0.5)
+        self.assertGreater((got - self.linear)[2:, :, 40:].abs().mean(), 0.1)
+
+
+class Average(unittest.TestCase):
+    def test_is_the_mean_and_keeps_the_rest_of_the_last(self):
+        one, two = ({'ema': {'w': torch.tensor([v]), 'n': torch.tensor(int(v))}, 'net': v} for v in (1.0, 4.0))
+        got = average([one, two])
+        self.assertEqual(2.5, got['ema']['w'].item())
+        self.assertEqual((4, 4.0), (got['ema']['n'].item(), got['net']))
+        self.assertEqual(4.0, two['ema']['w'].item())
 
 
 class Crops(unittest.TestCase):
