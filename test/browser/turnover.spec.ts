@@ -1,4 +1,7 @@
 import { readFileSync } from 'node:fs';
+import encodeQR from 'qr';
+import sharp from 'sharp';
+import { tagText } from '../../src/record/tag/tag-text';
 import { chooseFile, expect, expectAccessible, READING, test } from './app-page';
 import { SCENE } from './scene';
 
@@ -28,8 +31,21 @@ test('a turnover from schedule to report', async ({ page }, info) => {
 
   // Bulk: one new photo, and the first once more.
   await page.getByRole('link', { name: 'Photos', exact: true }).click();
-  const other = SCENE.path.replace(/[^/]+$/, 'faded-red.jpg');
-  await page.locator('input[type=file]').first().setInputFiles([SCENE.path, other]);
+  // The new one shows a printed tag.
+  const code = Buffer.from(encodeQR(tagText({ panel: 'LP1', space: 2 }), 'svg', { border: 3, scale: 6 }));
+  const label = await sharp(code).flatten({ background: 'white' }).resize(240).png().toBuffer();
+  const tagged = await sharp(SCENE.path.replace(/[^/]+$/, 'faded-red.jpg'))
+    .composite([{ input: label, left: 900, top: 900 }])
+    .jpeg()
+    .toBuffer();
+  const name = SCENE.path.replace(/.*\//, '');
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles([
+      { name, mimeType: 'image/jpeg', buffer: readFileSync(SCENE.path) },
+      { name: 'tagged.jpg', mimeType: 'image/jpeg', buffer: tagged },
+    ]);
   await expect(page.getByText('1 photo is here already')).toBeVisible(READING);
   await expect(page.getByRole('button', { name: 'Read 1 photo' })).toBeEnabled();
   // The queue outlives a reload.
@@ -39,10 +55,14 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await page.screenshot({ path: info.outputPath('queue.png') });
 
   await page.getByRole('link', { name: 'Terminations', exact: true }).click();
-  await expect(page.getByRole('link', { name: /LP1, space 1, pole/ })).toContainText('No photo of this termination');
+  await expect(page.getByRole('link', { name: /^LP1, space 1, pole/ })).toContainText('No photo of this termination');
+  await expect(page.getByRole('link', { name: /^LP1, space 2, pole/ })).toContainText('Cannot tell');
   await expectAccessible(page);
   await page.screenshot({ path: info.outputPath('terminations.png') });
-  await page.getByRole('link', { name: /LP1, space 1, pole/ }).click();
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await page.screenshot({ path: info.outputPath('terminations-wide.png') });
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.getByRole('link', { name: /^LP1, space 1, pole/ }).click();
   await page.getByLabel('Photo of this termination').selectOption({ index: 1 });
   await expect(page.getByText(/point at the one that lands here/)).toBeVisible();
   await page

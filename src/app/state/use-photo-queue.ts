@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { type Job, Problem } from '../../flow';
+import { EMPTY_TURNOVER, type Job, Problem } from '../../flow';
 import { useServices } from '../services/context';
+import { photoTag } from '../services/photo-tag';
 import { newJobPhoto } from './new-job';
 import { toProblem } from './to-problem';
 import { useOpenJob } from './use-job';
@@ -33,7 +34,7 @@ const START: QueueState = { waiting: [], running: false, taking: null, read: 0, 
  * after a reload; one is read at a time; one that cannot be read waits for a retry and stops no other.
  */
 export function usePhotoQueue(job: Job): PhotoQueue {
-  const { store, engine } = useServices();
+  const { store, engine, now } = useServices();
   const { edit } = useOpenJob();
   const [state, setState] = useState(START);
   const latest = useRef(job);
@@ -69,7 +70,13 @@ export function usePhotoQueue(job: Job): PhotoQueue {
       { id, name, bytes },
       { signal, knowledge: { ...site, groups: [], spaces: {} } },
     );
-    edit({ type: 'add photo', photo: newJobPhoto(id, findings, latest.current.photos.length) });
+    const photo = newJobPhoto(id, findings, latest.current.photos.length);
+    // A photo that the browser cannot open as a picture was read by the engine all the same.
+    const tag = await photoTag(bytes).catch(() => null);
+    if (!tag) return edit({ type: 'add photo', photo });
+    const so = latest.current.turnover ?? EMPTY_TURNOVER;
+    const place = { photo: id, ...tag, how: 'by tag' as const, by: latest.current.by, at: now() };
+    edit({ type: 'add photo', photo, turnover: { ...so, places: [...so.places, place] } });
   };
 
   const run = async (ids: readonly string[]): Promise<void> => {
