@@ -1,7 +1,7 @@
 /**
- * Log-odds of the reader to log-odds that hold: fitted by test/vision/ribbon/calibrate.py on rendered conductors that the
- * reader was not trained on. Those scenes have marks on a third of the conductors; what is met on site is put at a
- * tenth (assumed), which takes 1.3 off the stripe's.
+ * Log-odds of the reader to log-odds that hold: fitted by models/training/ribbon/calibrate.py on rendered conductors that
+ * the reader was not trained on, then shifted toward silence (stripe -1.3, tape and bare -1.2): those scenes have marks
+ * on a third of the conductors, a real place on few, and a mark that is not there is worse than one not told.
  */
 export const MARK_CALIBRATION = {
   stripe: { scale: 0.86, shift: -1.96 },

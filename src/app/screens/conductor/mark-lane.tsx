@@ -10,6 +10,7 @@ export function MarkLane({ marks }: { readonly marks: readonly Mark[] }) {
   return (
     <svg className="mark-lane" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} aria-hidden="true">
       {marks.map((mark, k) => {
+        if (!mark.stretch) return null;
         const [from, to] = [mark.stretch[0] * WIDTH, mark.stretch[1] * WIDTH];
         const width = Math.max(3, to - from);
         const middle = Math.min(WIDTH - LEAST / 2, Math.max(LEAST / 2, (from + to) / 2));

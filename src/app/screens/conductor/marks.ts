@@ -10,7 +10,8 @@ export type Correctable = 'stripe' | 'tape' | null;
 export interface Mark {
   readonly key: string;
   readonly kind: 'tape' | 'stripe' | 'bare' | 'cleanest';
-  readonly stretch: Stretch;
+  /** Null where nobody said where it lies. */
+  readonly stretch: Stretch | null;
   /** Color it is drawn in; null for none. */
   readonly color: ColorName | null;
   readonly sentence: string;
@@ -50,6 +51,15 @@ export function marksOf(conductor: NamedConductor): Mark[] {
   const lying: Mark[] = [];
   const diameters = along?.diameters ?? 0;
   const saidTape = userWord?.tape;
+  if (saidTape && tape.length === 0)
+    lying.push({
+      key: 'tape',
+      kind: 'tape',
+      stretch: null,
+      color: saidTape,
+      sentence: t('screen.mark.tape-said', { color: colorWord(saidTape) }),
+      corrects: 'tape',
+    });
   if (saidTape !== null)
     for (const piece of tape) {
       const stretch = piece.stretch ?? WHOLE;
@@ -95,7 +105,7 @@ export function marksOf(conductor: NamedConductor): Mark[] {
       sentence: t(`screen.mark.faded-${fading.toward}`),
       corrects: null,
     });
-  return [...marks, ...lying.sort((p, q) => p.stretch[0] - q.stretch[0])];
+  return [...marks, ...lying.sort((p, q) => (p.stretch?.[0] ?? 0) - (q.stretch?.[0] ?? 0))];
 }
 
 const METAL_CODES = {

@@ -1,0 +1,51 @@
+import { fileURLToPath } from 'node:url';
+import type { Page } from '@playwright/test';
+import { chooseFile, expect, expectAccessible, READING, step, test } from './app-page';
+
+const STRIPED = fileURLToPath(new URL('../../sample-images/isolated-power.jpg', import.meta.url));
+
+/** For a person to look at: SHOTS=/folder keeps pictures of the screen. */
+async function shoot(page: Page, name: string): Promise<void> {
+  if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/${name}.png`, fullPage: true });
+}
+
+/** Opens the first conductor that the photo screen says has a stripe. */
+async function openStriped(page: Page): Promise<void> {
+  await page.goto('./#/shoot/map');
+  await chooseFile(page, STRIPED);
+  await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
+  await step(page, 'Photo').click();
+  await page.locator('.row-link', { hasText: 'stripe' }).first().click();
+  await expect(page.getByRole('heading', { name: 'Read along it' })).toBeVisible();
+}
+
+test('what was read along a striped conductor is numbered, said, and can be corrected', async ({ page }) => {
+  await openStriped(page);
+  const marks = page.locator('.mark-list > li');
+  await expect(marks.first()).toContainText('stripe');
+  await expect(page.locator('.mark-lane text').first()).toHaveText('1');
+  await shoot(page, 'marks');
+  await expectAccessible(page);
+
+  await marks.first().getByRole('button', { name: 'Correct' }).click();
+  const stripe = page.getByLabel('Stripe', { exact: true });
+  await expect(stripe).toBeFocused();
+  await stripe.selectOption('no stripe');
+  await page.getByLabel('Tape or sleeve').selectOption('blue');
+  await page.getByRole('button', { name: 'Keep my word' }).click();
+  await expect(page.locator('.mark-list')).toContainText('Tape or sleeve, blue: your word.');
+  await expect(page.locator('.mark-list')).not.toContainText('stripe');
+  await shoot(page, 'marks-corrected');
+});
+
+test('a known size tells the others by their width', async ({ page }) => {
+  await openStriped(page);
+  await page.getByText('Say the color yourself').click();
+  await page.getByLabel('Size, if you know it').selectOption('12 AWG');
+  await page.getByRole('button', { name: 'Keep my word' }).click();
+  await expect(page.getByText('Size 12 AWG: your word.')).toBeVisible();
+  await page.getByRole('button', { name: 'Next' }).click();
+  await expect(page.getByRole('heading', { name: 'Size by width' })).toBeVisible();
+  await expect(page.getByText(/12 AWG by your word/)).toBeVisible();
+  await shoot(page, 'marks-size');
+});

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { type LightPosterior, nameInsulations, type RibbonReading } from '../../../src/color';
+import { priorModes } from '../../../src/color/light/estimate-light';
+import { summarize } from '../../../src/color/light/posterior';
+import { type FineRecipe, makeFine, type Rgb } from './make-fine';
+
+const LIGHT: LightPosterior = summarize(priorModes(), { basis: 'scene statistics', anchor: 0.8, mixedLightDeg: 0 });
+/** Linear sRGB of invented insulation, fully lit. */
+const BLACK: Rgb = [0.012, 0.012, 0.013];
+const BLUE: Rgb = [0.03, 0.08, 0.42];
+const RED: Rgb = [0.42, 0.025, 0.03];
+const WHITE: Rgb = [0.62, 0.61, 0.58];
+const YELLOW: Rgb = [0.62, 0.44, 0.03];
+const BROWN: Rgb = [0.11, 0.045, 0.02];
+
+function read(recipe: FineRecipe, finger?: { row: number }): RibbonReading {
+  const fine = makeFine(recipe);
+  const at = finger ? fine.centers[finger.row]! : null;
+  const pixels = finger ? fine.rgb.slice((finger.row * 12 + 4) * 3, (finger.row * 12 + 8) * 3) : null;
+  return nameInsulations([fine], LIGHT, { fine: [fine], fingers: [at], touched: [pixels] }).readings[0]!;
+}
+const band = (rgb: Rgb, from: number, to: number) => ({ rgb, where: (i: number) => i >= from && i < to });
+const seeds = [1, 2, 3, 4, 5];
+
+describe('phase tape', () => {
+  it('a black conductor with blue tape at its end is a black conductor', () => {
+    for (const seed of seeds) {
+      const { insulation, tape } = read({ body: BLACK, on: [band(BLUE, 0, 30)], seed });
+      expect(insulation.best).toBe('black');
+      expect(tape).toHaveLength(1);
+      expect(tape[0]!.name).toBe('blue');
+      expect(tape[0]!.stretch![0]).toBeLessThan(0.05);
+      expect(Math.abs(tape[0]!.stretch![1] - 30 / 96)).toBeLessThan(0.06);
+      expect(tape[0]!.cover).toBeGreaterThan(0.9);
+    }
+  });
+  it('a finger beside the tape is told of the insulation', () => {
+    expect(read({ body: WHITE, on: [band(RED, 60, 96)] }, { row: 20 }).touched).toBeNull();
+  });
+  it('twin: without tape none is told, nor under a shadow that falls across', () => {
+    for (const seed of seeds) {
+      expect(read({ body: BLACK, seed }).tape).toEqual([]);
+      expect(read({ body: RED, seed, light: (i) => (i > 40 && i < 60 ? 0.35 : 1) }).tape).toEqual([]);
+    }
+  });
+});
+
+describe('stripes', () => {
+  it('rings', () => {
+    const rings = { rgb: YELLOW, where: (i: number) => i % 24 < 6 };
+    const { stripe, tape } = read({ body: BROWN, on: [rings], length: 192, widthPx: 20 });
+    expect(stripe?.layout).toBe('rings');
+    expect(stripe?.name).toBe('yellow');
+    expect(tape).toEqual([]);
+  });
+  it('twin: a highlight line, a shadow along, and nothing at all are no stripes', () => {
+    for (const seed of seeds) {
+      expect(read({ body: BLACK, highlight: 0.25, seed }).stripe).toBeNull();
+      expect(read({ body: BLUE, highlight: 0.3, seed }).stripe).toBeNull();
+      expect(read({ body: RED, seed }).stripe).toBeNull();
+    }
+  });
+});
+
+describe('fading', () => {
+  it('tells toward which end it is paler, and which stretch speaks', () => {
+    const pale = (k: number): Rgb => [0.42 + 0.2 * k, 0.025 + 0.35 * k, 0.03 + 0.33 * k];
+    const steps = Array.from({ length: 12 }, (_, k) => band(pale((11 - k) / 11), k * 16, (k + 1) * 16));
+    const { along } = read({ body: RED, length: 192, on: steps });
+    expect(along?.fading?.toward).toBe('left');
+    expect(along!.fading!.cleanest[0]).toBeGreaterThan(0.5);
+  });
+  it('twin: none on an evenly colored one', () => {
+    expect(read({ body: RED, length: 192 }).along?.fading).toBeNull();
+  });
+});
