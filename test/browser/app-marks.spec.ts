@@ -23,15 +23,15 @@ test('what was read along a striped conductor is numbered, said, and can be corr
   await openStriped(page);
   const marks = page.locator('.mark-list > li');
   await expect(marks.first()).toContainText('stripe');
-  await expect(page.locator('.mark-lane text').first()).toHaveText('1');
+  await expect(page.locator('.mark-lane b').first()).toHaveText('1');
   await shoot(page, 'marks');
   await expectAccessible(page);
 
   await marks.first().getByRole('button', { name: 'Correct' }).click();
-  const stripe = page.getByLabel('Stripe', { exact: true });
+  const stripe = page.getByRole('combobox', { name: 'Stripe', exact: true });
   await expect(stripe).toBeFocused();
   await stripe.selectOption('no stripe');
-  await page.getByLabel('Tape or sleeve').selectOption('blue');
+  await page.getByRole('combobox', { name: 'Tape or sleeve' }).selectOption('blue');
   await page.getByRole('button', { name: 'Keep my word' }).click();
   await expect(page.locator('.mark-list')).toContainText('Tape or sleeve, blue: your word.');
   await expect(page.locator('.mark-list')).not.toContainText('stripe');
@@ -40,8 +40,8 @@ test('what was read along a striped conductor is numbered, said, and can be corr
 
 test('a known size tells the others by their width', async ({ page }) => {
   await openStriped(page);
-  await page.getByText('Say the color yourself').click();
-  await page.getByLabel('Size, if you know it').selectOption('12 AWG');
+  await page.getByText('Say the color yourself', { exact: true }).click();
+  await page.getByRole('combobox', { name: 'Size, if you know it' }).selectOption('12 AWG');
   await page.getByRole('button', { name: 'Keep my word' }).click();
   await expect(page.getByText('Size 12 AWG: your word.')).toBeVisible();
   await page.getByRole('button', { name: 'Next' }).click();
