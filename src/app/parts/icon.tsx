@@ -20,7 +20,6 @@ const PATHS = {
   redo: 'M15 5l5 5-5 5 M20 10H10a5 5 0 0 0 0 10h3',
   split: 'M3 12h6 M15 12h6 M12 4v3 M12 17v3 M12 10v4',
   join: 'M3 12h18 M8 8l4 4-4 4',
-  crossing: 'M3 5c8 0 10 14 18 14 M3 19c3 0 5-2 7-5 M14 10c2-3 4-5 7-5',
   discard: 'M5 5l14 14 M19 5L5 19',
   plus: 'M12 4v16 M4 12h16',
   minus: 'M4 12h16',

@@ -47,12 +47,6 @@ function ConductorKeys({ bench, id }: { readonly bench: Workbench; readonly id: 
       <div className="deck-row">
         <ToolKey icon="split" label={t('screen.tool.split')} disabled={!ready} onPress={() => bench.setMode('split')} />
         <ToolKey icon="join" label={t('screen.tool.join')} disabled={!ready} onPress={() => bench.setMode('join')} />
-        <ToolKey
-          icon="crossing"
-          label={t('screen.tool.crossings', { count: bench.crossings.length })}
-          disabled={!ready || bench.crossings.length === 0}
-          onPress={() => bench.setMode('crossing')}
-        />
         <ToolKey icon="discard" label={t('screen.tool.discard')} onPress={() => bench.discard(id)} />
         <UndoKeys />
       </div>
@@ -60,6 +54,11 @@ function ConductorKeys({ bench, id }: { readonly bench: Workbench; readonly id: 
         <button type="button" className="key" onClick={() => bench.select(null)}>
           {t('screen.tool.let-go')}
         </button>
+        {bench.crossings.length > 0 && (
+          <button type="button" className="key" disabled={!ready} onClick={() => bench.setMode('crossing')}>
+            {t('screen.tool.crossings', { count: bench.crossings.length })}
+          </button>
+        )}
         <Link className="key main" href={to.conductor(bench.job.id, bench.photo.id, id)}>
           {t('screen.tool.open')}
           <Icon name="open" />
