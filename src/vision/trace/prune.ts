@@ -7,6 +7,8 @@ const INSIDE_SHARE = 0.5;
 /** Rims and highlight lines lie within this many half-widths of the middle of their conductor, and are narrower. */
 const REACH = 1.45;
 const NARROWER = 1.15;
+/** Shorter than this many widths, and half on others that are not much narrower: a shard of them, left at a crossing. */
+const SHARD = { widths: 3, narrower: 0.7 };
 
 /**
  * Drops traces that are only a rim, a highlight line or a doubled piece of a longer or wider one. Order of the
@@ -20,11 +22,14 @@ export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
   const kept: Trace[] = [];
   for (const trace of ordered) {
     const seen = trace.points.filter((p) => p.seen);
-    const part = seen.filter((p) => {
-      if (!inField(field, p.at[0], p.at[1])) return false;
-      return cover[indexAt(field, p.at[0], p.at[1])]! > p.halfWidth * NARROWER;
-    }).length;
-    if (seen.length === 0 || part / seen.length > INSIDE_SHARE) continue;
+    const inside = (widths: number): number =>
+      seen.filter((p) => {
+        if (!inField(field, p.at[0], p.at[1])) return false;
+        return cover[indexAt(field, p.at[0], p.at[1])]! > p.halfWidth * widths;
+      }).length / seen.length;
+    if (seen.length === 0 || inside(NARROWER) > INSIDE_SHARE) continue;
+    const short = field.planes.learned && trace.lengthPx < SHARD.widths * 2 * trace.halfWidth;
+    if (short && inside(SHARD.narrower) > INSIDE_SHARE) continue;
     kept.push(trace);
     for (const p of seen) stamp(field, cover, p.at[0], p.at[1], p.halfWidth);
   }
