@@ -20,6 +20,9 @@ export interface LineReading {
   readonly faults: readonly Message[];
 }
 
+/** Lines never change, so that each is read once however often a job is compared. */
+const known = new WeakMap<ScheduleLine, LineReading>();
+
 const NOTHING = /^(?:|-+|n\/?a|none|no|0)$/i;
 const PRESENT = /^(?:yes|y|x|1|true|si|sí)$/i;
 
@@ -28,6 +31,12 @@ const PRESENT = /^(?:yes|y|x|1|true|si|sí)$/i;
  * themselves stay in the line. A line without a panel or with unclear spaces has no terminations.
  */
 export function readLine(line: ScheduleLine): LineReading {
+  const reading = known.get(line) ?? read(line);
+  known.set(line, reading);
+  return reading;
+}
+
+function read(line: ScheduleLine): LineReading {
   const faults: Message[] = [];
   const cell = (field: ScheduleField): string => line.cells[field]?.trim() ?? '';
   const unclear = (field: ScheduleField): null => {
