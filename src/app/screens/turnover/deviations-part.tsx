@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
-import type { Deviation, Handling, Job, Said } from '../../../flow';
+import type { Deviation, Handling, Job, Said, Turnover } from '../../../flow';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
 import { say } from '../../text/say';
@@ -40,6 +40,7 @@ export function DeviationsPart({ job, work }: PartProps) {
               job={job}
               deviation={d}
               place={item ? placeWord(item) : d.panel}
+              earlier={earlierPhotos(d, turnover)}
               handling={turnover.handled[d.id] ?? NONE}
               said={() => ({ by: job.by, at: now() })}
               onHandle={(more) => handle(d.id, more)}
@@ -56,16 +57,24 @@ export function DeviationsPart({ job, work }: PartProps) {
   );
 }
 
+/** A photo given to the termination as first seen, or the one a finding was made in. */
+function earlierPhotos(d: Deviation, turnover: Turnover): ReadonlySet<string> {
+  const first = turnover.places.filter((p) => p.termination === d.termination && !p.after).map((p) => p.photo);
+  return new Set(d.termination === null ? [d.id.split(':')[0] ?? ''] : first);
+}
+
 interface ItemProps {
   readonly job: Job;
   readonly deviation: Deviation;
   readonly place: string;
+  /** Photos that show it as it was found: they close nothing. */
+  readonly earlier: ReadonlySet<string>;
   readonly handling: Handling;
   readonly said: () => Said;
   readonly onHandle: (more: (h: Handling) => Handling) => void;
 }
 
-function Item({ job, deviation, place, handling, said, onHandle }: ItemProps) {
+function Item({ job, deviation, place, earlier, handling, said, onHandle }: ItemProps) {
   const [who, setWho] = useState(handling.assigned?.to ?? '');
   const [comment, setComment] = useState('');
   const [photo, setPhoto] = useState('');
@@ -123,11 +132,13 @@ function Item({ job, deviation, place, handling, said, onHandle }: ItemProps) {
             <span>{t('screen.turnover.close-with')}</span>
             <select value={photo} onChange={(e) => setPhoto(e.target.value)}>
               <option value="">{t('screen.turnover.no-photo')}</option>
-              {job.photos.map((p, k) => (
-                <option key={p.id} value={p.id}>
-                  {k + 1}. {p.findings.photo.name}
-                </option>
-              ))}
+              {job.photos.map((p, k) =>
+                earlier.has(p.id) ? null : (
+                  <option key={p.id} value={p.id}>
+                    {k + 1}. {p.findings.photo.name}
+                  </option>
+                ),
+              )}
             </select>
           </label>
           <button
