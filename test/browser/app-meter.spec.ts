@@ -83,6 +83,7 @@ test('ringing out with the supply proven off: steps in order, recorded, and neve
 }) => {
   await readScene(page);
   await passGate(page);
+  await page.getByText('How to find out: Measure with the supply on').click();
   await page.getByRole('button', { name: 'Ring out, supply proven off' }).click();
   await expect(page.getByRole('heading', { name: 'Ring out' })).toBeVisible();
   await expect(pad(page)).toBeHidden();

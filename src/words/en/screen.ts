@@ -506,6 +506,7 @@ export const SCREEN_WORDS = {
   'screen.place.posted': 'Volts on the nameplate, {system}',
   'screen.place.posted-how': 'Pole to pole, or line to line. Only what is written on the gear.',
   'screen.way.title': 'How to find out',
+  'screen.way.now': 'How to find out: {way}',
   'screen.way.on': 'Measure with the supply on',
   'screen.way.off': 'Ring out, supply proven off',
   'screen.way.on-what': 'Only where it cannot be done with the supply off. Proves role and voltage.',

@@ -520,6 +520,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.place.posted': 'Voltios en la placa, {system}',
   'screen.place.posted-how': 'De polo a polo, o de línea a línea. Solo lo que está escrito en el equipo.',
   'screen.way.title': 'Cómo averiguarlo',
+  'screen.way.now': 'Cómo averiguarlo: {way}',
   'screen.way.on': 'Medir con la alimentación conectada',
   'screen.way.off': 'Probar punto a punto, sin tensión comprobada',
   'screen.way.on-what': 'Solo donde no se puede hacer sin alimentación. Prueba función y tensión.',

@@ -12,7 +12,7 @@ import { CheckList } from './check-list';
 import { CoverageTable } from './coverage-table';
 import { Explanations } from './explanations';
 import { LiftGate } from './lift-gate';
-import { NoticeList } from './notice-list';
+import { NoticeList, StopList } from './notice-list';
 import { PhasorPicture } from './phasor-picture';
 import { ReadingTable } from './reading-table';
 import { RingOut } from './ring-out';
@@ -33,7 +33,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
   const { ready, stale, plan } = meter.planState;
   const { stops, ring } = meter;
   const stopped = stops.length > 0;
-  const told = locked ? [] : notices(view.map, meterOptions(job, photo));
+  const told = notices(view.map, meterOptions(job, photo));
   // While the gate is open, a meter that nobody has described yet is a question, not a reason to stop.
   const shown = locked ? stops.filter((s) => s.code !== 'verify.stop.no-rated-meter') : stops;
   return (
@@ -42,24 +42,38 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
       <HelpHeading on="meter" key={String(locked)}>
         {t('screen.meter.title')}
       </HelpHeading>
-      <NoticeList stops={shown} notices={told} view={view} />
-      {locked && <SafetyGate job={job} view={view} locked />}
+      <StopList stops={shown} view={view} />
+      {locked && (
+        <>
+          <NoticeList notices={told} view={view} />
+          <WayFields job={job} />
+          <SafetyGate job={job} view={view} locked />
+        </>
+      )}
       {!locked && !stopped && (
         <>
-          <WayFields job={job} />
           {ring && <LiftGate job={job} />}
           <ChangeNote photo={photo} view={view} />
           <Explanations verdict={view.verdict} next={meter.next} labelOf={view.labelOf} onPick={meter.pick} />
           {!ready && <p role="status">{t('screen.meter.planning')}</p>}
           <CheckCard meter={meter} view={view} />
           {!ring && needsLifting(meter.target) && <LiftGate job={job} />}
+          <NoticeList notices={told} view={view} />
           {meter.target && <Cautions />}
           {ready && !stale && !meter.target && !ring && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
           {ring && <RingOut job={job} photo={photo} view={view} plan={ring} />}
         </>
       )}
-      {!locked && <SafetyGate job={job} view={view} locked={false} />}
+      {!locked && (
+        <>
+          <details className="card">
+            <summary>{t('screen.way.now', { way: t(ring ? 'screen.way.off' : 'screen.way.on') })}</summary>
+            <WayFields job={job} />
+          </details>
+          <SafetyGate job={job} view={view} locked={false} />
+        </>
+      )}
       {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
       <ReadingTable
         photo={photo}
