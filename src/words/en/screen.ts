@@ -567,6 +567,7 @@ export const SCREEN_WORDS = {
   'screen.unit.rotation': 'order',
   'screen.pad.label': 'Reading',
   'screen.pad.expect': 'If the map holds: {expected}',
+  'screen.pad.expect-plain': 'Expect: {expected}',
   'screen.pad.shown': 'The meter shows',
   'screen.pad.empty': 'meter shows',
   'screen.pad.back': 'Delete last digit',

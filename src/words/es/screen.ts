@@ -581,6 +581,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.unit.rotation': 'orden',
   'screen.pad.label': 'Lectura',
   'screen.pad.expect': 'Si el mapa vale: {expected}',
+  'screen.pad.expect-plain': 'Espere: {expected}',
   'screen.pad.shown': 'El medidor muestra',
   'screen.pad.empty': 'el medidor muestra',
   'screen.pad.back': 'Borrar el último dígito',

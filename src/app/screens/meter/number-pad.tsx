@@ -62,7 +62,7 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
       </p>
       {meter.check?.expected[0] && (
         <p>
-          {t('screen.pad.expect', {
+          {t(meter.ring ? 'screen.pad.expect-plain' : 'screen.pad.expect', {
             expected: expectedWord(meter.check.expected[0], target.function === 'continuity'),
           })}
         </p>
