@@ -16,7 +16,9 @@ export function SaveMark() {
   return (
     <p className="save-mark" role="status">
       {save.kind === 'saved' && <Icon name="check" />}
-      {t(save.kind === 'saved' ? 'screen.save.saved' : 'screen.save.saving')}
+      <span className={save.kind === 'saved' ? 'save-word' : undefined}>
+        {t(save.kind === 'saved' ? 'screen.save.saved' : 'screen.save.saving')}
+      </span>
     </p>
   );
 }
