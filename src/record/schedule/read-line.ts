@@ -58,7 +58,9 @@ function read(line: ScheduleLine): LineReading {
   const colors = reading('color', (text) => readColors(text, spaces.poles));
   const phases = reading('phase', (text) => readPhases(text, spaces.poles));
   const torque = reading('torque', readTorque);
-  const common = { line: line.id, panel, circuit: cell('circuit'), load: cell('load'), size: cell('size'), torque };
+  // Circuits are numbered by their first space where nothing else is said (common practice, no source).
+  const circuit = cell('circuit') || String(spaces.spaces[0] ?? '');
+  const common = { line: line.id, panel, circuit, load: cell('load'), size: cell('size'), torque };
 
   const poles = Array.from({ length: spaces.poles }, (_, k): Termination => {
     const space = spaces.spaces[k] ?? null;

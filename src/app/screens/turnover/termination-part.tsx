@@ -129,7 +129,7 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
       <div className="turnover-fields">
         <label className="field">
           <span>{t('screen.turnover.torque')}</span>
-          <input inputMode="decimal" value={value} onChange={(e) => setValue(e.target.value)} />
+          <input type="text" inputMode="decimal" value={value} onChange={(e) => setValue(e.target.value)} />
         </label>
         <label className="field">
           <span>{t('screen.turnover.unit')}</span>
@@ -173,6 +173,7 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
       <label className="field">
         <span>{t('screen.turnover.strip')}</span>
         <input
+          type="text"
           inputMode="decimal"
           value={mm}
           onChange={(e) => setMm(e.target.value)}
