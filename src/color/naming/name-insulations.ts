@@ -217,7 +217,7 @@ function missedStripe({ marks }: Sight, body: Body): number {
 
 /** What a second color makes of a reading: green-yellow, a stripe, or nothing. */
 function withSecond(
-  { split, stripe }: Sight,
+  { split, stripe, backed }: Sight,
   names: Record<ColorName, number>,
   other: Opinion | null,
 ): { names: Record<ColorName, number>; stripe: Stripe | null } {
@@ -234,7 +234,7 @@ function withSecond(
   const told = stripe ? sure : split ? clarity(split.contrast) * split.trust : 0;
   const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
   const confidence = top.probability * told;
-  return { names: kept, stripe: confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
+  return { names: kept, stripe: backed && confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
 }
 
 function insulationOf(

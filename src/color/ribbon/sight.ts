@@ -16,6 +16,8 @@ export interface Sight {
   readonly base: Body | null;
   /** A second color found by color alone, where the finer look told nothing. */
   readonly split: TwoColors | null;
+  /** Whether the finer look speaks for a stripe too; without it a split of colors is as often dirt, print or a neighbor. */
+  readonly backed: boolean;
   readonly stripe: MarkedBody<NonNullable<RibbonMarks['stripe']>> | null;
   readonly tapes: readonly MarkedBody<MarkedRows>[];
   readonly bare: readonly MarkedBody<MarkedRows>[];
@@ -34,6 +36,12 @@ export interface Finger {
 
 /** Less probable marks are not told. */
 export const TOLD = { tape: 0.5, bare: 0.5, stripe: 0.5 };
+/**
+ * What the reader must say for a split of colors to be told as a stripe: a probability above this, or this many cells
+ * that it takes for stripe, as a number and as a share. On rendered conductors that it was not trained on no plain one
+ * reached either (calibrate.py's scenes).
+ */
+const BACKING = { striped: 0.15, cells: 150, share: 0.05 };
 /** Fewer cells than this do not speak for a color. */
 const LEAST_CELLS = 16;
 /** A finger this far (OKLab saturation) from the body lies on something else than what was read. Assumed. */
@@ -53,7 +61,13 @@ function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks |
   const found = splitColors(ribbon);
   const split = found && finger ? underFinger(found, finger.touched) : found;
   const base = split ? split.base : ribbonBody(ribbon, finger?.touched);
-  return { base, split, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
+  const backed = !marks || backs(marks);
+  return { base, split, backed, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
+}
+
+function backs({ striped, stripe, cells }: RibbonMarks): boolean {
+  const count = stripe?.cells.length ?? 0;
+  return striped > BACKING.striped || count >= Math.max(BACKING.cells, BACKING.share * cells.ok.length);
 }
 
 /** Null when the marks say nothing, or when the finger lies on something else. */
@@ -75,7 +89,7 @@ function withMarks(ribbon: Ribbon, fine: FineRibbon, marks: RibbonMarks, finger:
   }
   const allTape = own === null && tapes.length > 0;
   const base = own ?? ribbonBody(ribbon, finger?.touched);
-  return { base, split: null, stripe, tapes, bare, touchedTape, allTape, marks };
+  return { base, split: null, backed: true, stripe, tapes, bare, touchedTape, allTape, marks };
 }
 
 const away = (body: Body, touched: Sample): number => {
