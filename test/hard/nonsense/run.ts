@@ -7,14 +7,13 @@ import { NONSENSE } from './pictures';
 
 /**
  * What is claimed of pictures that show no conductor.
- * Usage: npm run hard:nonsense -- [--photos FOLDER [--from N] [--to N]]
+ * Usage: npm run hard:nonsense -- [--photos FOLDER [--every N]]
  * A folder of photos without conductors is counted by the words its files are named with.
  */
 const { values } = parseArgs({
   options: {
     photos: { type: 'string' },
-    from: { type: 'string', default: '0' },
-    to: { type: 'string', default: '9999' },
+    every: { type: 'string', default: '1' },
   },
 });
 const folder = values.photos;
@@ -24,7 +23,7 @@ const tasks =
     : readdirSync(folder)
         .filter((f) => /\.(jpe?g|png|webp)$/i.test(f))
         .sort()
-        .slice(Number(values.from), Number(values.to))
+        .filter((_, k) => k % Number(values.every) === 0)
         .map((name) => ({
           kind: name.replace(/-?\d*\.\w+$/, ''),
           name,
