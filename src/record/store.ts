@@ -97,6 +97,13 @@ interface Seen {
   readonly migrated?: true;
 }
 
+/** What the device holds of a job for an export. */
+interface OnDevice {
+  readonly log: LogEntry[];
+  readonly before: Job | undefined;
+  readonly photos: PhotoBytes;
+}
+
 class IdbJobStore implements JobStore {
   private readonly inTurn = queue();
   private readonly seen = new Map<string, Seen>();
@@ -204,18 +211,24 @@ class IdbJobStore implements JobStore {
 
   exportJson(job: Job): Promise<Blob> {
     return guarded(async () => {
-      const log = await readLog(this.db, job.id);
-      if (log.at(-1)?.jobHash !== (await hashJob(job))) {
-        const changes = changesBetween(await readJob(this.db, job.id), job);
-        log.push(await nextEntry(log.at(-1), job, this.now(), changes));
-      }
-      const photos = new Map<string, Blob>();
-      for (const { id } of job.photos) {
-        const bytes = await readPhoto(this.db, job.id, id);
-        if (bytes) photos.set(id, bytes);
-      }
+      // A browser may throw its storage away in mid-job. What is on screen must get out all the same, with a log that
+      // begins here; the screen says meanwhile that nothing is saved.
+      const { log, before, photos } = await this.onDevice(job).catch(
+        (): OnDevice => ({ log: [], before: undefined, photos: new Map() }),
+      );
+      if (log.at(-1)?.jobHash !== (await hashJob(job)))
+        log.push(await nextEntry(log.at(-1), job, this.now(), changesBetween(before, job)));
       return exportFile(job, log, photos, this.now());
     });
+  }
+
+  private async onDevice(job: Job): Promise<OnDevice> {
+    const photos = new Map<string, Blob>();
+    for (const { id } of job.photos) {
+      const bytes = await readPhoto(this.db, job.id, id);
+      if (bytes) photos.set(id, bytes);
+    }
+    return { log: await readLog(this.db, job.id), before: await readJob(this.db, job.id), photos };
   }
 
   exportArchive(job: Job): Promise<Blob> {

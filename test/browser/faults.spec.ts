@@ -57,6 +57,8 @@ test('a job that is open stays whole when the worker dies over another photo', a
   await page.getByRole('button', { name: 'Add photo' }).click();
   await chooseFile(page, SCENE.path);
   await expect(page.getByRole('alert')).toContainText('stopped because of a fault', READING);
+  await page.getByRole('button', { name: 'Leave it' }).click();
+  await page.getByRole('link', { name: 'Back' }).click();
   await page.reload();
   await step(page, 'Map').click();
   await expect(map(page)).toBeVisible(READING);
@@ -81,6 +83,9 @@ loud('where the policy refuses wasm the user is told what to do, and nothing han
   await expect(page.getByRole('alert')).toContainText('This browser does not let the reading engine start.', READING);
   await expect(page.getByRole('button', { name: 'Read again' })).toBeVisible();
 });
+
+// A file still on its way when its test is over is nobody's fault.
+loud.afterEach(({ page }) => page.unrouteAll({ behavior: 'ignoreErrors' }));
 
 /** Makes the first large array in the worker fail, as a device does that has run out of memory. */
 const NO_MEMORY = `const Real = Float32Array; let left = 1; self.Float32Array = new Proxy(Real, { construct(t, a, n) {
