@@ -73,8 +73,8 @@ test('a photo that cannot be read, and the pad of the meter', async ({ page }) =
   await settle(page);
   // The last click left the pointer over some key, which looks different then.
   await page.mouse.move(0, 0);
-  const deck = page.getByRole('region', { name: 'Keys' });
-  await expect(deck).toHaveScreenshot('pad-phone-dark.png', { ...CLOSE, mask: [deck.locator('p')] });
+  // Only the keys: what is asked above them depends on what the photo was read as.
+  await expect(page.locator('.pad-grid')).toHaveScreenshot('pad-phone-dark.png', CLOSE);
 });
 
 test('twin: a key that moved, and a theme that changed, are seen', async ({ page }) => {
