@@ -2,7 +2,7 @@ import type { FineRibbon, Point, Ribbon } from '../../flow';
 import { type Body, bodyOf, ribbonBody } from './body';
 import { type MarkedRows, type RibbonMarks, readMarks } from './marks';
 import { type Sample, sampleOf } from './samples';
-import { splitColors, type TwoColors, underFinger } from './two-colors';
+import { hasGreen, splitColors, type TwoColors, underFinger } from './two-colors';
 
 /** One thing on a conductor with the color it has. */
 export interface MarkedBody<Mark> {
@@ -61,7 +61,8 @@ function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks |
   const found = splitColors(ribbon);
   const split = found && finger ? underFinger(found, finger.touched) : found;
   const base = split ? split.base : ribbonBody(ribbon, finger?.touched);
-  const backed = !marks || backs(marks);
+  // Something on green is never passed over: it may be the yellow of a protective conductor.
+  const backed = !marks || backs(marks) || (split !== null && hasGreen(split));
   return { base, split, backed, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
 }
 

@@ -250,3 +250,12 @@ function greenBesideYellow({ base, second }: TwoColors): boolean {
   const inside = (h: number): boolean => h > 80 && h < 170;
   return inside(hue(base)) && inside(hue(second)) && Math.abs(hue(base) - hue(second)) > 20;
 }
+
+/** One of the two colors is green or yellowish green. */
+export function hasGreen({ base, second }: TwoColors): boolean {
+  return [base, second].some((body) => {
+    const p = sampleOf(...body.rgb);
+    const hue = (Math.atan2(p.t, p.s) * 180) / Math.PI;
+    return hue > 105 && hue < 185 && Math.hypot(p.s, p.t) > COLORLESS;
+  });
+}
