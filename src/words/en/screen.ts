@@ -459,7 +459,7 @@ export const SCREEN_WORDS = {
   'screen.meter.nothing-left': 'No check is left to plan from what is known here.',
   'screen.meter.plan': 'Checks still to make: {count}',
   'screen.meter.disputes': 'Readings contradict. Most likely because',
-  'screen.meter.settled-by': 'This reading tells it from the others',
+  'screen.meter.settled-by': 'This reading tells them apart',
   'screen.meter.coverage': 'How far each is proved',
   'screen.meter.covered': '{done} of {required} checks in',
   'screen.meter.unprovable': 'No list of readings known here proves it.',

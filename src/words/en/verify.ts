@@ -64,7 +64,8 @@ export const VERIFY_WORDS = {
   'verify.explain.swapped': '{first} and {second} are exchanged: {first} is {other}, {second} is {role}.',
   'verify.explain.reversed-polarity': 'Polarity is reversed: {first} is {other} and {second} is {role}.',
   'verify.explain.other-system': 'The conductors belong to another system: {system}.',
-  'verify.explain.other-role': '{conductor} is {role} ({count} conductors differ from the map).',
+  'verify.explain.other-role':
+    '{conductor} is {role} ({count} {count:conductor differs|conductors differ} from the map).',
   'verify.explain.disconnected':
     '{conductor} is connected to nothing at its supply; what the meter shows is coupled from its neighbors.',
   'verify.explain.open-neutral': 'The neutral {conductor} is open toward the supply and floats between the lines.',

@@ -473,7 +473,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.meter.nothing-left': 'Con lo que se sabe aquí no queda comprobación que planear.',
   'screen.meter.plan': 'Comprobaciones por hacer: {count}',
   'screen.meter.disputes': 'Las lecturas se contradicen. Lo más probable es que',
-  'screen.meter.settled-by': 'Esta lectura la distingue de las otras',
+  'screen.meter.settled-by': 'Esta lectura las distingue',
   'screen.meter.coverage': 'Cuánto está probado de cada uno',
   'screen.meter.covered': '{done} de {required} comprobaciones',
   'screen.meter.unprovable': 'Ninguna lista de lecturas conocida aquí lo prueba.',

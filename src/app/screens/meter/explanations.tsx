@@ -20,8 +20,10 @@ export function Explanations({ verdict, next, labelOf, onPick }: ExplanationsPro
     <section className="note danger stack" aria-labelledby="disputes">
       <h2 id="disputes">{t('screen.meter.disputes')}</h2>
       <ul className="stack">
-        {verdict.explanations.map((e) => {
-          const check = next.find((c) => c.id === e.settledBy);
+        {verdict.explanations.map((e, i) => {
+          // Once below all the explanations that it tells apart.
+          const last = verdict.explanations[i + 1]?.settledBy !== e.settledBy;
+          const check = last ? next.find((c) => c.id === e.settledBy) : undefined;
           return (
             <li key={`${e.message.code}-${JSON.stringify(e.message.values)}`}>
               <Share of={sayOf(e.message, labelOf)} probability={e.probability} />

@@ -30,7 +30,7 @@ export function RingOut({ job, photo, view, plan }: RingOutProps) {
     <section className="stack" aria-labelledby="ring">
       <h2 id="ring">{t('screen.ring.title')}</h2>
       <p>{t('screen.ring.how')}</p>
-      <ol className="plain-list">
+      <ol className="ring-steps">
         {STEPS.map((step) => (
           <li key={step}>{t(step)}</li>
         ))}
