@@ -17,6 +17,10 @@ const role = v.picklist(ROLES);
 const point = v.strictTuple([finite, finite]);
 const list = <T extends v.GenericSchema>(item: T) => v.array(item);
 
+/** Everything that is said of a conductor is said by its id. */
+const differentIds = (all: readonly { readonly id: string }[]): boolean =>
+  new Set(all.map((c) => c.id)).size === all.length;
+
 const messageSchema = v.looseObject({
   code: text,
   values: v.exactOptional(v.record(text, v.union([text, finite]))),
@@ -185,7 +189,7 @@ export const JobPhotoSchema = v.looseObject({
     workingHeight: whole,
     capture,
     light,
-    conductors: list(conductor),
+    conductors: v.pipe(list(conductor), v.check(differentIds)),
     references: list(reference),
     map: phaseMap,
     segmenter: text,
