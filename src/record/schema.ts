@@ -189,7 +189,7 @@ export const JobPhotoSchema = v.looseObject({
     workingHeight: whole,
     capture,
     light,
-    conductors: v.pipe(list(conductor), v.check(differentIds)),
+    conductors: v.pipe(list(conductor), v.check((all) => differentIds(all))),
     references: list(reference),
     map: phaseMap,
     segmenter: text,
