@@ -189,7 +189,10 @@ export const JobPhotoSchema = v.looseObject({
     workingHeight: whole,
     capture,
     light,
-    conductors: v.pipe(list(conductor), v.check((all) => differentIds(all))),
+    conductors: v.pipe(
+      list(conductor),
+      v.check((all) => differentIds(all)),
+    ),
     references: list(reference),
     map: phaseMap,
     segmenter: text,
