@@ -92,4 +92,6 @@ export interface SiteKnowledge {
   readonly spaces: Readonly<Record<string, number>>;
   /** What tells one phase from the next at this site; absent when the user has not said. */
   readonly phasesBy?: 'color' | 'tag';
+  /** Load in amperes by pole space, as far as it was entered. */
+  readonly loads?: Readonly<Record<string, number>>;
 }

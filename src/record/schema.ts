@@ -212,6 +212,7 @@ const site = v.looseObject({
   groups: list(v.looseObject({ conductors: list(text), kind: v.picklist(['circuit', 'cable', 'tag', 'breaker']) })),
   spaces: v.record(text, whole),
   phasesBy: v.exactOptional(v.picklist(['color', 'tag'])),
+  loads: v.exactOptional(v.record(text, v.pipe(finite, v.minValue(0)))),
 });
 
 const said = { by: text, at: time };

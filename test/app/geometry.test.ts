@@ -193,7 +193,7 @@ describe('tags', () => {
     }));
 
   test('no two overlap', () => {
-    const placed = [...placeTags(row(12, 12), null).values()];
+    const placed = [...placeTags(row(12, 12), null).values()].map((tag) => tag.at);
     for (const [i, a] of placed.entries())
       for (const b of placed.slice(i + 1))
         expect(Math.abs(a[0] - b[0]) > 12 || Math.abs(a[1] - b[1]) >= 2 * TAG_HALF_HEIGHT).toBe(true);
@@ -201,7 +201,7 @@ describe('tags', () => {
   });
 
   test('the selected one always has its place in the middle', () => {
-    expect(placeTags(row(40, 1), 'c39').get('c39')).toEqual([59, 100]);
+    expect(placeTags(row(40, 1), 'c39').get('c39')?.at).toEqual([59, 100]);
     expect(placeTags(row(40, 1), null).get('c39')).toBeUndefined();
   });
 });

@@ -2,7 +2,6 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseSync } from '@swc/core';
 import { describe, expect, test } from 'vitest';
-import { panelRows } from '../../src/app/screens/map/panel-rows';
 import { decimalSign, readLanguage } from '../../src/app/services/language';
 import { colorWord, roleWord, systemWord } from '../../src/app/text/names';
 import { measured, percent } from '../../src/app/text/numbers';
@@ -149,21 +148,5 @@ describe('conductor ids in messages', () => {
   test('become the numbers on screen, other values stay', () => {
     const code = 'screen.site.group';
     expect(sayOf({ code, values: { kind: 'x9', labels: 'x1, x2' } }, labelOf)).toBe('x9: 1, 2');
-  });
-});
-
-describe('panel rows', () => {
-  const at = (conductor: string, space: number) => ({ conductor, roles: [], because: [], space });
-
-  test('odd left, even right, rows A, B, C down to the last space in use', () => {
-    const rows = panelRows([at('a', 1), at('b', 4), at('c', 4)], 'three-phase');
-    expect(rows.map((r) => r.pole)).toEqual(['phase A', 'phase B']);
-    expect(rows[0]?.left).toEqual({ space: 1, conductors: ['a'] });
-    expect(rows[1]?.right).toEqual({ space: 4, conductors: ['b', 'c'] });
-    expect(rows[1]?.left.conductors).toEqual([]);
-  });
-
-  test('nothing is drawn while no space is known', () => {
-    expect(panelRows([{ conductor: 'a', roles: [], because: [] }], 'three-phase')).toEqual([]);
   });
 });

@@ -33,6 +33,21 @@ describe('traps of the reference', () => {
     expect(b.top.role).toBe('high leg');
     expect(b.system('us-480y277')).toBeLessThan(0.05);
   });
+  it('orange on space 3 beside black and red is the high leg on B (NEC 408.3(E)(1), 110.15), not 480Y/277 phase B', () => {
+    const cs = conductors('black', 'orange', 'red', 'black', 'orange', 'red', 'white', 'white', 'green');
+    const spaces = { c1: 1, c2: 3, c3: 5, c4: 2, c5: 4, c6: 6 };
+    const b = belief(cs, 'c2', site({ spaces }));
+    expect(b.top.role).toBe('high leg');
+    expect(b.top.probability).toBeGreaterThan(0.8);
+    expect(b.system('us-480y277')).toBeLessThan(0.02);
+  });
+  it('twin: the same spaces with brown, orange and yellow are 480Y/277, whose B is no high leg', () => {
+    const cs = conductors('brown', 'orange', 'yellow', 'brown', 'orange', 'yellow', 'gray', 'gray', 'green');
+    const spaces = { c1: 1, c2: 3, c3: 5, c4: 2, c5: 4, c6: 6 };
+    const b = belief(cs, 'c2', site({ spaces }));
+    expect(b.top.role).toBe('phase B');
+    expect(b.system('us-240-120-high-leg')).toBeLessThan(0.02);
+  });
   it('a striped orange and a striped brown are isolated power, plain ones are not surely anything', () => {
     const stripe = { name: 'violet', confidence: 0.95, layout: 'along' } as const;
     const striped = [conductor('a', 'orange', { stripe }), conductor('b', 'brown', { stripe })];

@@ -1,5 +1,11 @@
 import type { Role } from '../../flow';
-import { EXTRA_SHARE, NEUTRAL_AGAINST_PHASE, NOT_ON_A_BREAKER, SPACE_TRUST } from '../model/priors';
+import {
+  EXTRA_SHARE,
+  HIGH_LEG_AGAINST_PHASE,
+  NEUTRAL_AGAINST_PHASE,
+  NOT_ON_A_BREAKER,
+  SPACE_TRUST,
+} from '../model/priors';
 import { panelKindOf, panelPole } from '../panel/pole';
 import type { Hypothesis } from './hypothesis';
 import { GROUNDED, type Roster } from './members';
@@ -10,16 +16,22 @@ export function circuitPrior(member: Roster, space: number, onPole: boolean): Fl
   const neutral = roles.length > hot ? (onPole ? NOT_ON_A_BREAKER : NEUTRAL_AGAINST_PHASE) : 0;
   const out = new Float64Array(roles.length);
   const expected = space > 0 ? expectedRole(member, space) : -1;
+  let weights = 0;
+  for (const role of roles) if (role !== GROUNDED) weights += lineWeight(role);
   for (let r = 0; r < roles.length; r++) {
-    if (roles[r] === GROUNDED) out[r] = neutral / (hot + neutral);
-    else if (expected < 0) out[r] = 1 / (hot + neutral);
+    const role = roles[r]!;
+    if (role === GROUNDED) out[r] = neutral / (weights + neutral);
+    else if (expected < 0) out[r] = lineWeight(role) / (weights + neutral);
     else {
-      const lines = hot / (hot + neutral);
+      const lines = weights / (weights + neutral);
       out[r] = lines * (r === expected ? SPACE_TRUST : (1 - SPACE_TRUST) / Math.max(1, hot - 1));
     }
   }
   return out;
 }
+
+/** How often a line is met beside another of its system, in a picture of many circuits. */
+const lineWeight = (role: Role): number => (role === 'high leg' ? HIGH_LEG_AGAINST_PHASE : 1);
 
 function expectedRole(member: Roster, space: number): number {
   const kind = panelKindOf(member.system);

@@ -75,7 +75,8 @@ export const SCHEME_WEIGHT: Readonly<Record<Scheme, number>> = {
   habit: 1,
   'cable work': 0.5,
   'violet for B': 0.15,
-  'red for C': 0.15,
+  // The 120/240 V part of a high-leg service is black and red in most hands; that C is blue is the three-phase habit.
+  'red for C': 0.6,
   'red high leg': 0.03,
   'without stripes': 0.12,
   'no order': 0.5,
@@ -104,6 +105,12 @@ export const MIXES: readonly number[] = [0.12, 0.3, 0.5, 0.7, 0.88];
 export const EXTRA_SHARE = { ground: 0.13, foreign: 0.012, auxiliary: 0.25 } as const;
 /** Weight of the grounded conductor against one phase in a picture of many circuits. */
 export const NEUTRAL_AGAINST_PHASE = 0.9;
+
+/**
+ * Weight of the high leg against one phase in a picture of many circuits: no 120 V load may go on it, so that most
+ * circuits of such a panel leave it out.
+ */
+export const HIGH_LEG_AGAINST_PHASE = 0.4;
 
 /**
  * Shape of one circuit: probability by number of ungrounded conductors, with and without its grounded conductor.

@@ -33,6 +33,8 @@ interface StageProps {
   readonly crossings: readonly Point[];
   readonly standingOf: (conductor: string) => Standing;
   readonly labelOf: (conductor: string) => string;
+  /** What a tag says where there is room, number included; absent: the number. */
+  readonly tagOf?: ((conductor: string) => string) | undefined;
   /** A place of the picture was touched; `conductor` lies there, if any. Picture pixels. */
   readonly onTouch: (at: Point, conductor: NamedConductor | null) => void;
   readonly onDraw: (at: Point) => void;
@@ -99,6 +101,7 @@ export function Stage(props: StageProps) {
               selected={selected}
               standingOf={props.standingOf}
               labelOf={props.labelOf}
+              tagOf={props.tagOf}
             />
           )}
           {props.references.map((r) => {

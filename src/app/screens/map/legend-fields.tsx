@@ -18,10 +18,13 @@ export function LegendFields({ site, onChange }: LegendFieldsProps) {
   const system = systems.find((s) => s.id === chosen) ?? systems[0];
   const [role, setRole] = useState<Role | null>(null);
   const [color, setColor] = useState<ColorName>('black');
+  const [stripe, setStripe] = useState<ColorName | null>(null);
   const roles = system?.roles ?? [];
   const meant = role && roles.includes(role) ? role : roles[0];
   const add = (): void => {
-    if (system && meant) onChange({ legend: [...site.legend, { system: system.id, role: meant, color }] });
+    if (!system || !meant) return;
+    const entry = { system: system.id, role: meant, color, ...(stripe && stripe !== color ? { stripe } : {}) };
+    onChange({ legend: [...site.legend, entry] });
   };
   return (
     <details className="card">
@@ -30,7 +33,7 @@ export function LegendFields({ site, onChange }: LegendFieldsProps) {
         <p className="soft">{t('screen.site.legend-how')}</p>
         <ul className="stack">
           {site.legend.map((entry) => (
-            <li key={`${entry.system}-${entry.role}-${entry.color}`} className="row spread">
+            <li key={`${entry.system}-${entry.role}-${entry.color}-${entry.stripe ?? ''}`} className="row spread">
               <span>
                 <CablePiece name={entry.color} stripe={entry.stripe} />{' '}
                 {t('screen.role-in-system', { role: roleWord(entry.role), system: systemWord(entry.system) })}
@@ -69,6 +72,17 @@ export function LegendFields({ site, onChange }: LegendFieldsProps) {
           <span>{t('screen.word.color')}</span>
           <select value={color} onChange={(e) => isColorName(e.target.value) && setColor(e.target.value)}>
             {COLOR_NAMES.map((c) => (
+              <option key={c} value={c}>
+                {colorWord(c)}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
+          <span>{t('screen.site.legend-stripe')}</span>
+          <select value={stripe ?? ''} onChange={(e) => setStripe(isColorName(e.target.value) ? e.target.value : null)}>
+            <option value="">{t('screen.site.legend-no-stripe')}</option>
+            {COLOR_NAMES.filter((c) => c !== color).map((c) => (
               <option key={c} value={c}>
                 {colorWord(c)}
               </option>

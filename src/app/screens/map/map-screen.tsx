@@ -2,6 +2,7 @@ import { HelpHeading } from '../../parts/help-heading';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
+import { PhaseBoard } from './board';
 import { FindingList } from './finding-list';
 import { PanelDrawing } from './panel-drawing';
 import { RoleTable } from './role-table';
@@ -17,9 +18,10 @@ export function MapScreen({ bench, view }: { readonly bench: Workbench; readonly
         {t(bench.photo.readings.length > 0 ? 'screen.map.title-metered' : 'screen.map.title')}
       </HelpHeading>
       <SystemList map={map} labelOf={view.labelOf} />
+      <PhaseBoard bench={bench} view={view} />
       <RoleTable bench={bench} view={view} />
       <FindingList findings={map.findings} labelOf={view.labelOf} />
-      <PanelDrawing view={view} />
+      <PanelDrawing bench={bench} view={view} />
       <SiteForm bench={bench} view={view} />
     </div>
   );

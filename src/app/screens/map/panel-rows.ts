@@ -1,32 +1,33 @@
-import type { Assignment, Role } from '../../../flow';
-import { type PanelKind, panelPole, poleRow } from '../../../identify';
-
-interface PanelSide {
-  readonly space: number;
-  readonly conductors: readonly string[];
-}
+import type { SiteKnowledge } from '../../../flow';
+import type { PanelMap, PanelSpace } from '../../../identify';
 
 export interface PanelRow {
   /** From 1, at the top. */
   readonly row: number;
-  readonly pole: Role;
-  readonly left: PanelSide;
-  readonly right: PanelSide;
+  readonly left: PanelSpace;
+  readonly right: PanelSpace | null;
 }
 
-/** Rows of a panel from the top down to the last space in use; none when no conductor's space is known. */
-export function panelRows(assignments: readonly Assignment[], kind: PanelKind): PanelRow[] {
-  const spaces = new Map<number, string[]>();
-  for (const { conductor, space } of assignments) {
-    if (space !== undefined) spaces.set(space, [...(spaces.get(space) ?? []), conductor]);
+/** Spaces of a board, two a row, from the top down to the last in use. */
+export function panelRows(map: PanelMap): readonly PanelRow[] {
+  const rows: PanelRow[] = [];
+  for (let i = 0; i < map.spaces.length; i += 2) {
+    const left = map.spaces[i]!;
+    rows.push({ row: left.row, left, right: map.spaces[i + 1] ?? null });
   }
-  if (spaces.size === 0) return [];
-  const last = poleRow(Math.max(...spaces.keys()));
-  const side = (space: number): PanelSide => ({ space, conductors: spaces.get(space) ?? [] });
-  return Array.from({ length: last }, (_, i) => ({
-    row: i + 1,
-    pole: panelPole(2 * i + 1, kind),
-    left: side(2 * i + 1),
-    right: side(2 * i + 2),
-  }));
+  return rows;
+}
+
+/** Spaces that one breaker spans, by side: two or more poles on the same side. */
+export function breakerSpans(
+  site: SiteKnowledge,
+): readonly { readonly side: 'left' | 'right'; readonly spaces: readonly number[] }[] {
+  return site.groups.flatMap((g) => {
+    if (g.kind !== 'breaker') return [];
+    const spaces = g.conductors.map((c) => site.spaces[c]).filter((n) => n !== undefined);
+    return (['left', 'right'] as const).flatMap((side) => {
+      const own = [...new Set(spaces.filter((n) => (n % 2 === 1) === (side === 'left')))].sort((a, b) => a - b);
+      return own.length > 1 ? [{ side, spaces: own }] : [];
+    });
+  });
 }

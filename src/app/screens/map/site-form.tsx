@@ -4,6 +4,7 @@ import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
 import { GroupFields } from './group-fields';
 import { LegendFields } from './legend-fields';
+import { PhasesByField } from './phases-by-field';
 import { SpaceFields } from './space-fields';
 import { SystemFields } from './system-fields';
 
@@ -17,6 +18,7 @@ export function SiteForm({ bench, view }: { readonly bench: Workbench; readonly 
       <h2 id="site">{t('screen.site.title')}</h2>
       <p className="soft">{t('screen.site.how')}</p>
       <SystemFields site={site} onChange={change} />
+      <PhasesByField site={site} onSite={(next) => edit({ type: 'site', site: next })} />
       <SpaceFields site={site} view={view} onChange={change} />
       <GroupFields site={site} view={view} onChange={change} />
       <LegendFields site={site} onChange={change} />

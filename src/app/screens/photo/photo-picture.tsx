@@ -7,6 +7,7 @@ import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { stageWord } from '../../text/stage-word';
 import { t } from '../../text/t';
+import { mapTag } from '../map/map-tag';
 
 interface PhotoPictureProps {
   readonly bench: Workbench;
@@ -41,6 +42,7 @@ export function PhotoPicture({ bench, view, step }: PhotoPictureProps) {
         crossings={step === 'photo' && bench.mode === 'crossing' ? bench.crossings.map((c) => c.at) : NO_PLACES}
         standingOf={view.standingOf}
         labelOf={view.labelOf}
+        tagOf={step === 'map' ? (id) => mapTag(view, id) : undefined}
         onTouch={onTouch}
         onDraw={bench.addToStroke}
       />
