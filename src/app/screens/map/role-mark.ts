@@ -1,6 +1,5 @@
 import type { Role } from '../../../flow';
-import type { ScreenCode } from '../../../words';
-import { t } from '../../text/t';
+import { type ScreenCode, t } from '../../text/t';
 
 const MARKS = {
   'phase A': 'screen.mark.phase-A',
