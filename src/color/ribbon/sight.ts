@@ -47,8 +47,11 @@ const LEAST_CELLS = 16;
 /** A finger this far (OKLab saturation) from the body lies on something else than what was read. Assumed. */
 const ELSEWHERE = 0.12;
 
-/** Pixels: on thinner conductors blur leaves nothing to be told apart across. */
-const LEAST_WIDTH = 4;
+/**
+ * Pixels: on thinner conductors a stripe has no 3 pixels to show, and the reader would cost more than all the rest of the
+ * naming (a third of the time of a crowded panel) to say nothing.
+ */
+const LEAST_WIDTH = 10;
 
 /** Looks at a conductor coarsely and, where it is at hand, finely. */
 export function sightOf(ribbon: Ribbon, fine: FineRibbon | null, finger: Finger | null): Sight {
