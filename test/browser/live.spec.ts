@@ -22,7 +22,7 @@ test('the camera picture shows rough outlines and what to do, then a frozen fram
   expect(perSecond).toBeGreaterThan(1);
 
   await page.getByRole('button', { name: 'Take photo' }).click();
-  await expect(page.getByRole('button', { name: 'Use this photo' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Use this photo' })).toBeVisible(READING);
   await expect(note(page)).toBeVisible();
   const frozen = await outlines(page).locator('.live-line').getAttribute('d');
   await page.waitForTimeout(600);
