@@ -29,6 +29,14 @@ def linear_backdrops(pixels):
     return torch.cat([to_linear(p[None].float() / 255) for p in pixels]).contiguous()
 
 
+def random_cut(pictures, least, size):
+    """The same random square, at least `least` wide, of each of `pictures` [n, 3, s, s], brought to `size` (h, w)."""
+    side = random.randint(least, pictures.shape[-1])
+    top, left = (random.randint(0, pictures.shape[-1] - side) for _ in range(2))
+    return F.interpolate(pictures[..., top:top + side, left:left + side], size, mode='bilinear',
+                         antialias=side > size[0], align_corners=False)
+
+
 def scenery(linear, background, pictures, share):
     """For a `share` of the pictures (the last ones), a photograph in place of everything that is no conductor: conductors
     before clutter that no renderer thought of.
@@ -43,10 +51,7 @@ def scenery(linear, background, pictures, share):
     d = linear.device
     crops = []
     for i in torch.randint(0, len(pictures), (k,)).tolist():
-        side = random.randint(pictures.shape[-1] // 3, pictures.shape[-1])
-        top, left = (random.randint(0, pictures.shape[-1] - side) for _ in range(2))
-        crops.append(F.interpolate(pictures[i:i + 1, :, top:top + side, left:left + side], (h, w), mode='bilinear',
-                                   antialias=side > h, align_corners=False))
+        crops.append(random_cut(pictures[i:i + 1], pictures.shape[-1] // 3, (h, w)))
     ground = torch.cat(crops)
     if random.random() < 0.5:
         ground = ground.flip(-1)
@@ -63,10 +68,7 @@ def scenery(linear, background, pictures, share):
 def negatives(pixels, weights, n, size):
     """`n` random crops [n, 3, size, size] in 0..1 of pictures that hold no conductor."""
     picked = pixels[torch.multinomial(weights, n, replacement=True)].float() / 255
-    side = int(torch.randint(size * 2 // 3, picked.shape[-1] + 1, (1,)))
-    top, left = (int(torch.randint(0, picked.shape[-1] - side + 1, (1,))) for _ in range(2))
-    x = F.interpolate(picked[..., top:top + side, left:left + side], (size, size), mode='bilinear',
-                                        antialias=side > size, align_corners=False)
+    x = random_cut(picked, size * 2 // 3, (size, size))
     if torch.rand(1) < 0.5:
         x = x.flip(-1)
     return x.transpose(-1, -2) if torch.rand(1) < 0.25 else x
