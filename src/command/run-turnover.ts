@@ -9,6 +9,7 @@ import {
   deviationTable,
   loadArchive,
   loadReport,
+  type ReportInput,
   readSchedule,
   readTable,
   suggestColumns,
@@ -69,11 +70,14 @@ async function readLines(args: TurnoverArguments, { err }: Outlets): Promise<rea
   return lines;
 }
 
+const fileSink = (path: string): WritableStream<Uint8Array<ArrayBuffer>> =>
+  Writable.toWeb(createWriteStream(path)) as WritableStream<Uint8Array<ArrayBuffer>>;
+
 /** Writes the report, its pictures read from disk one by one. */
 async function writeReport(path: string, job: BulkJob, view: TurnoverView, tasks: readonly Task[], parts: PartStore) {
   const { makeReport } = await loadReport();
   const hashes = new Map(tasks.map(({ sha256 }) => [photoId(sha256), sha256]));
-  const bytes = await makeReport({
+  const input: ReportInput = {
     title: job.slim.title,
     by: job.slim.by,
     demo: job.slim.demo,
@@ -90,8 +94,8 @@ async function writeReport(path: string, job: BulkJob, view: TurnoverView, tasks
     standings: new Map(),
     say: (what) => say(what),
     locale: 'en',
-  });
-  await writeFile(`${path}.new`, bytes);
+  };
+  await makeReport(input, fileSink(`${path}.new`));
   await rename(`${path}.new`, path);
 }
 
@@ -152,8 +156,11 @@ async function writeProved(path: string, job: BulkJob, tasks: readonly Task[], p
   };
   const typeOf = new Map(job.slim.photos.map((p) => [p.id, TYPES[p.findings.photo.format] ?? '']));
   const bytes = (id: string): Promise<Blob> => openAsBlob(taskOf(id).path, { type: typeOf.get(id) ?? '' });
-  const sink = Writable.toWeb(createWriteStream(`${path}.new`)) as WritableStream<Uint8Array<ArrayBuffer>>;
-  await writeArchive({ shell: job.shell, log: job.log, photo, bytes }, sink, new Date().toISOString());
+  await writeArchive(
+    { shell: job.shell, log: job.log, photo, bytes },
+    fileSink(`${path}.new`),
+    new Date().toISOString(),
+  );
   const zip = await openZip(await openAsBlob(`${path}.new`));
   const { faults } = await verifyArchive(zip);
   await zip.close();

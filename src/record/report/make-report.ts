@@ -1,4 +1,3 @@
-import { rgb } from '@cantoo/pdf-lib';
 import {
   type Deviation,
   IEC_60757,
@@ -33,44 +32,63 @@ export interface ReportInput {
 }
 
 /**
- * The record as a PDF for reading and signing. It shows standings and never more: by color, metered or disputed.
- * @returns bytes of the PDF.
+ * The record as a PDF for reading and signing, written into `sink` page by page. It shows standings and never more: by
+ * color, metered or disputed. Photos are asked for one after the other and let go of again.
  */
 export async function makeReport(
   input: ReportInput,
+  sink: WritableStream<Uint8Array<ArrayBuffer>>,
   onPhoto: (done: number, of: number) => void = () => {},
-): Promise<Uint8Array> {
+): Promise<void> {
+  const paper = await Paper.open(sink, input.title, input.by, new Date(input.madeAt), input.locale);
+  try {
+    await writeAll(paper, input, onPhoto);
+  } catch (error) {
+    await paper.abort(error);
+    throw error;
+  }
+}
+
+async function writeAll(paper: Paper, input: ReportInput, onPhoto: (done: number, of: number) => void): Promise<void> {
   const { view, say } = input;
   const w = (code: string, values?: Message['values']): string => say(message(`record.report.${code}`, values));
-  const paper = await Paper.open(input.title, input.by, new Date(input.madeAt), input.locale);
-  cover(paper, input, w);
+  await cover(paper, input, w);
   if (view.compared.length > 0) {
-    paper.heading(w('deviations'));
-    deviations(paper, input, w);
-    paper.newPage();
-    paper.heading(w('terminations'));
-    terminations(paper, input, w);
+    await paper.heading(w('deviations'));
+    await deviations(paper, input, w);
+    await paper.newPage();
+    await paper.heading(w('terminations'));
+    await terminations(paper, input, w);
   }
   for (const [k, id] of input.photos.entries()) {
-    if (k === 0) paper.newPage();
+    if (k === 0) await paper.newPage();
     await photoPart(paper, await input.photo(id), k + 1, input, w);
     onPhoto(k + 1, input.photos.length);
   }
-  signatures(paper, view.turnover.signatures, input, w);
-  return paper.finish(w('foot'), (page, of) => w('page', { page, of }));
+  await signatures(paper, view.turnover.signatures, input, w);
+  await paper.finish(w('foot'), (page, of) => w('page', { page, of }));
 }
 
 type Words = (code: string, values?: Message['values']) => string;
 
+/** One after the other, so that a long table does not stand in memory. */
+function* mapped<T, U>(items: Iterable<T>, make: (item: T) => U): Generator<U> {
+  for (const item of items) yield make(item);
+}
+
 const cells = (...texts: readonly string[]): Cell[] => texts.map((text) => ({ text }));
 
-function cover(paper: Paper, { title, by, demo, madeAt, view, log, photos }: ReportInput, w: Words): void {
-  paper.heading(title, 20);
-  if (demo) paper.text(w('demo'), { strong: true });
-  paper.text(w('by', { by: by || '-', at: madeAt }));
+async function cover(
+  paper: Paper,
+  { title, by, demo, madeAt, view, log, photos }: ReportInput,
+  w: Words,
+): Promise<void> {
+  await paper.heading(title, 20);
+  if (demo) await paper.text(w('demo'), { strong: true });
+  await paper.text(w('by', { by: by || '-', at: madeAt }));
   paper.gap(8);
-  paper.text(w('caution'), { strong: true });
-  paper.text(w('color-only'));
+  await paper.text(w('caution'), { strong: true });
+  await paper.text(w('color-only'));
   paper.gap(8);
   const { counts } = view;
   if (view.compared.length > 0) {
@@ -80,20 +98,20 @@ function cover(paper: Paper, { title, by, demo, madeAt, view, log, photos }: Rep
       unsure: counts['cannot tell'],
       missing: counts.missing,
     };
-    paper.text(w('counts', { terminations: view.compared.length, photos: photos.length, ...values }));
-    paper.text(w('open', { open: view.open, all: view.deviations.length }));
-  } else paper.text(w('photos', { photos: photos.length }));
+    await paper.text(w('counts', { terminations: view.compared.length, photos: photos.length, ...values }));
+    await paper.text(w('open', { open: view.open, all: view.deviations.length }));
+  } else await paper.text(w('photos', { photos: photos.length }));
   const last = log.at(-1);
   if (last) {
     paper.gap(8);
-    paper.text(w('log', { entries: log.length, at: last.at }));
-    paper.text(w('hash', { hash: last.hash }));
+    await paper.text(w('log', { entries: log.length, at: last.at }));
+    await paper.text(w('hash', { hash: last.hash }));
   }
 }
 
-function deviations(paper: Paper, { view, say }: ReportInput, w: Words): void {
+async function deviations(paper: Paper, { view, say }: ReportInput, w: Words): Promise<void> {
   if (view.deviations.length === 0) {
-    paper.text(w('no-deviations'));
+    await paper.text(w('no-deviations'));
     return;
   }
   const byId = new Map(view.compared.map(({ termination: t }) => [t.id, t]));
@@ -101,7 +119,7 @@ function deviations(paper: Paper, { view, say }: ReportInput, w: Words): void {
     const t = d.termination === null ? undefined : byId.get(d.termination);
     return `${t?.space ?? t?.circuit ?? ''} ${t ? w(`part-${t.part}`) : ''}`.trim();
   };
-  const rows = grouped(view).map(([d, ...more]): Cell[] => {
+  const rows = mapped(grouped(view), ([d, ...more]): Cell[] => {
     const handled = view.turnover.handled[d.id];
     const comments = handled?.comments.map((c) => `${c.text} (${c.by}, ${c.at})`) ?? [];
     const state = handled?.closed ? w('closed', { by: handled.closed.by, at: handled.closed.at }) : w('still-open');
@@ -115,7 +133,7 @@ function deviations(paper: Paper, { view, say }: ReportInput, w: Words): void {
       { text: state },
     ];
   });
-  paper.table(
+  await paper.table(
     [0.12, 0.18, 0.42, 0.12, 0.16],
     ['severity', 'place', 'what', 'assigned', 'state'].map((c) => w(`head-${c}`)),
     rows,
@@ -134,12 +152,12 @@ function grouped({ deviations, turnover }: TurnoverView): (readonly [Deviation, 
   return [...groups.values()];
 }
 
-function terminations(paper: Paper, { view, say }: ReportInput, w: Words): void {
+async function terminations(paper: Paper, { view, say }: ReportInput, w: Words): Promise<void> {
   const head = ['place', 'circuit', 'expected', 'seen', 'result', 'standing', 'entered'].map((c) => w(`head-${c}`));
-  paper.table(
+  await paper.table(
     [0.13, 0.16, 0.12, 0.15, 0.12, 0.1, 0.22],
     head,
-    view.compared.map((c) => terminationRow(c, view, say, w)),
+    mapped(view.compared, (c) => terminationRow(c, view, say, w)),
   );
 }
 
@@ -174,19 +192,19 @@ async function photoPart(paper: Paper, photo: JobPhoto, number: number, input: R
   const { findings } = photo;
   const { say } = input;
   const places = input.view.turnover.places.filter((p) => p.photo === photo.id);
-  paper.need(380);
-  paper.heading(w('photo', { number, name: findings.photo.name }), 11);
+  await paper.need(380);
+  await paper.heading(w('photo', { number, name: findings.photo.name }), 11);
   for (const p of places)
-    paper.text(
+    await paper.text(
       w('taken-at', { panel: p.panel, space: p.space ?? '-', how: `record.report.how-${p.how.replaceAll(' ', '-')}` }),
       { size: 8 },
     );
-  paper.text(`SHA-256 ${findings.photo.sha256}`, { size: 7 });
-  if (photo.note) paper.text(w('note', { note: photo.note }), { size: 8 });
-  for (const reason of findings.capture.reasons) paper.text(say(reason), { size: 8 });
+  await paper.text(`SHA-256 ${findings.photo.sha256}`, { size: 7 });
+  if (photo.note) await paper.text(w('note', { note: photo.note }), { size: 8 });
+  for (const reason of findings.capture.reasons) await paper.text(say(reason), { size: 8 });
   const jpeg = await input.picture(photo.id);
   if (jpeg) await drawPhoto(paper, jpeg, findings);
-  else paper.text(w('no-picture'), { size: 8 });
+  else await paper.text(w('no-picture'), { size: 8 });
   const verdicts = new Map(input.standings.get(photo.id)?.map((v) => [v.conductor, v.standing]));
   const label = new Map(findings.conductors.map((c, k) => [c.id, String(k + 1)]));
   const rows = findings.conductors.map((c, k): Cell[] => {
@@ -220,16 +238,16 @@ async function photoPart(paper: Paper, photo: JobPhoto, number: number, input: R
       w(`standing-${standing.replaceAll(' ', '-')}`),
     );
   });
-  if (rows.length === 0) paper.text(w('none-found'), { size: 8 });
+  if (rows.length === 0) await paper.text(w('none-found'), { size: 8 });
   else
-    paper.table(
+    await paper.table(
       [0.06, 0.3, 0.24, 0.26, 0.14],
       ['number', 'color', 'marks', 'role', 'standing'].map((c) => w(`head-${c}`)),
       rows,
     );
-  readings(paper, photo, label, w);
+  await readings(paper, photo, label, w);
   for (const f of findings.map.findings)
-    paper.text(`${w(`severity-${f.severity}`)}: ${say(labeled(f.message, label))}`, { size: 8 });
+    await paper.text(`${w(`severity-${f.severity}`)}: ${say(labeled(f.message, label))}`, { size: 8 });
 }
 
 /** Conductor ids in a message as the numbers in the picture. */
@@ -251,7 +269,7 @@ const labeled = (m: Message, label: ReadonlyMap<string, string>): Message =>
         ),
       );
 
-function readings(paper: Paper, photo: JobPhoto, label: ReadonlyMap<string, string>, w: Words): void {
+async function readings(paper: Paper, photo: JobPhoto, label: ReadonlyMap<string, string>, w: Words): Promise<void> {
   if (photo.readings.length === 0) return;
   const replaced = new Set(photo.readings.map((r) => r.supersedes));
   const point = (p: TestPoint): string =>
@@ -265,42 +283,36 @@ function readings(paper: Paper, photo: JobPhoto, label: ReadonlyMap<string, stri
       r.at,
     ),
   );
-  paper.table(
+  await paper.table(
     [0.24, 0.24, 0.18, 0.16, 0.18],
     ['between', 'function', 'value', 'by', 'at'].map((c) => w(`head-${c}`)),
     rows,
   );
 }
 
-function signatures(paper: Paper, signed: readonly Signature[], input: ReportInput, w: Words): void {
-  paper.need(140);
-  paper.heading(w('signatures'));
-  paper.text(w('signing'), { size: 8 });
+async function signatures(paper: Paper, signed: readonly Signature[], input: ReportInput, w: Words): Promise<void> {
+  await paper.need(140);
+  await paper.heading(w('signatures'));
+  await paper.text(w('signing'), { size: 8 });
   for (const s of signed) {
     const height = 46;
-    const { page, x, y } = paper.place(height);
-    for (const stroke of s.strokes ?? []) {
-      const [first, ...rest] = stroke;
-      if (!first) continue;
-      const at = ([px, py]: readonly [number, number]): string => `${x + px * 180} ${-(y + height - py * height)}`;
-      page.drawSvgPath([`M ${at(first)}`, ...rest.map((p) => `L ${at(p)}`)].join(' '), {
-        x: 0,
-        y: 0,
-        borderColor: rgb(0, 0, 0),
-        borderWidth: 1.2,
-      });
-    }
-    paper.text(w(s.strokes ? 'signed-drawn' : 'signed-typed', { by: s.by, capacity: s.capacity, at: s.at }));
-    paper.text(w('covers', { hash: s.covers }), { size: 7 });
+    const { x, y } = await paper.place(height);
+    for (const stroke of s.strokes ?? [])
+      paper.line(
+        stroke.map(([px, py]) => ({ x: x + px * 180, y: y + height - py * height })),
+        1.2,
+      );
+    await paper.text(w(s.strokes ? 'signed-drawn' : 'signed-typed', { by: s.by, capacity: s.capacity, at: s.at }));
+    await paper.text(w('covers', { hash: s.covers }), { size: 7 });
     const current = input.log.at(-1)?.jobHash;
     if (current !== undefined && !input.log.some((entry) => entry.jobHash === s.covers))
-      paper.text(w('covers-unknown'), { strong: true, size: 8 });
+      await paper.text(w('covers-unknown'), { strong: true, size: 8 });
   }
   if (signed.length === 0) {
     for (let k = 0; k < 2; k++) {
       paper.gap(34);
-      paper.text('________________________________________    ____________________');
-      paper.text(w('sign-here'), { size: 8 });
+      await paper.text('________________________________________    ____________________');
+      await paper.text(w('sign-here'), { size: 8 });
     }
   }
 }

@@ -4,7 +4,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { EMPTY_TURNOVER, type Job } from '../../../src/flow';
+import { EMPTY_TURNOVER, type Job, type Message } from '../../../src/flow';
 import { loadReport, nextEntry, type Standings, viewTurnover } from '../../../src/record';
 import { say } from '../../../src/words';
 import { sampleJob } from '../sample-job';
@@ -64,7 +64,9 @@ async function turnover(photos: number): Promise<Job> {
 
 async function printed(job: Job, standings: Standings = new Map()): Promise<string> {
   const { makeReport } = await loadReport();
-  const bytes = await makeReport({
+  const { readable, writable } = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>();
+  const whole = new Response(readable).bytes();
+  const input = {
     title: job.title,
     by: job.by,
     demo: job.demo,
@@ -72,12 +74,14 @@ async function printed(job: Job, standings: Standings = new Map()): Promise<stri
     view: viewTurnover(job, standings),
     log: [await nextEntry(undefined, job, '2026-03-04T07:00:00Z', [])],
     photos: job.photos.map((p) => p.id),
-    photo: async (id) => job.photos.find((p) => p.id === id) as Job['photos'][number],
+    photo: async (id: string) => job.photos.find((p) => p.id === id) as Job['photos'][number],
     picture: async () => SCENE,
     standings,
-    say: (m) => say(m),
+    say: (m: Message) => say(m),
     locale: 'en',
-  });
+  };
+  await makeReport(input, writable);
+  const bytes = await whole;
   const path = join(folder, `${createHash('sha256').update(bytes).digest('hex')}.pdf`);
   writeFileSync(path, bytes);
   return path;

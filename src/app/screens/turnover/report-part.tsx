@@ -34,7 +34,11 @@ export function ReportPart({ job, work }: PartProps) {
     const { makeReport } = await loadReport();
     const photos = new Map(job.photos.map((photo) => [photo.id, photo]));
     setProgress({ done: 0, of: photos.size });
-    const bytes = await makeReport(
+    const { readable, writable } = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>();
+    // A Response gathers the pages into a Blob that the browser may keep on disk.
+    const blob = new Response(readable).blob();
+    blob.catch(() => {});
+    await makeReport(
       {
         title: job.title,
         by: job.by,
@@ -52,9 +56,10 @@ export function ReportPart({ job, work }: PartProps) {
         say,
         locale: speech().locale,
       },
+      writable,
       (done, of) => setProgress({ done, of }),
     );
-    return new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'application/pdf' });
+    return new Blob([await blob], { type: 'application/pdf' });
   };
   const labels = async (): Promise<Blob> => {
     const { labelSheet } = await loadLabels();
