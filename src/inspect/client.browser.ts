@@ -9,6 +9,7 @@ import {
 } from '../flow';
 import type { Glance } from './glance';
 import type { Answers, Call, CameraFrame, Picture, Reply, Request } from './protocol';
+import type { HueCheck } from './stages';
 
 /** A photo to be read. `id` tells photos apart so that the open one is not read twice. */
 export interface PhotoSource {
@@ -39,6 +40,14 @@ export interface InspectClient {
     conductors: readonly Conductor[],
     options?: InspectOptions,
   ): Promise<readonly NamedConductor[]>;
+  /** A closer look at the color of one conductor, and beside another one where `other` is given. */
+  hue(
+    photo: PhotoSource,
+    references: readonly ColorReference[],
+    conductor: Conductor,
+    other?: Conductor,
+    options?: InspectOptions,
+  ): Promise<HueCheck | null>;
   /** The conductor straightened and enlarged. */
   ribbon(photo: PhotoSource, conductor: Conductor, options?: InspectOptions): Promise<Picture>;
   /**
@@ -177,6 +186,8 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
       onPhoto(photo, options, () => ask({ do: 'traceStroke', stroke }, options)),
     reread: (photo, references, conductors, options = {}) =>
       onPhoto(photo, options, () => ask({ do: 'reread', references, conductors }, options)),
+    hue: (photo, references, conductor, other, options = {}) =>
+      onPhoto(photo, options, () => ask({ do: 'hue', references, conductor, ...(other ? { other } : {}) }, options)),
     ribbon: (photo, conductor, options = {}) =>
       onPhoto(photo, options, () => ask({ do: 'ribbon', conductor }, options)),
     glance: (frame) => inTurn(() => ask({ do: 'glance', frame }, {})),

@@ -6,4 +6,12 @@ export {
 } from './client.browser';
 export type { Glance } from './glance';
 export type { CameraFrame, Picture } from './protocol';
-export { type InspectRequest, NOTHING_KNOWN, type OnStage, type Probe, STAGES, type Stage } from './stages';
+export {
+  type HueCheck,
+  type InspectRequest,
+  NOTHING_KNOWN,
+  type OnStage,
+  type Probe,
+  STAGES,
+  type Stage,
+} from './stages';

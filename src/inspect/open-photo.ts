@@ -1,6 +1,9 @@
 import {
+  advise,
+  compareInsulations,
   doubtStrays,
   estimateLight,
+  huePicture,
   type LightPosterior,
   nameInsulations,
   type ReferenceSample,
@@ -36,7 +39,7 @@ import {
   traceStroke,
   traceTap,
 } from '../vision';
-import { type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
+import { type HueCheck, type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
 
 /** Pixels around a tapped reference that speak for it. */
 const REFERENCE_RADIUS = 5;
@@ -204,6 +207,27 @@ export class OpenPhoto {
     this.settled = light;
     const whole = doubtStrays(ribbons, readings, light);
     return conductors.map((conductor, k) => nameIt(conductor, touched[k] ? readings[k]! : whole[k]!));
+  }
+
+  /**
+   * A closer look at the color of one conductor under tapped references: where it lies among the names, what would help
+   * most, and, beside another conductor, whether both are of one color. Null where no pixel of it could be read.
+   */
+  hue(references: readonly ColorReference[], conductor: Conductor, other?: Conductor): HueCheck | null {
+    const traced = [conductor, ...(other ? [other] : [])].map((c) => this.tracedOf(c));
+    const ribbons = traced.map((one) => ribbonOf(this.traceable, one, this.quality()));
+    const { readings, light } = nameInsulations(ribbons, references.length > 0 ? this.statistics : this.settled, {
+      references: references.map((r) => this.sampleReference(r)),
+      touched: traced.map((one) => this.touchOf(one)),
+    });
+    const body = readings[0]?.body;
+    const beside = readings[1]?.body;
+    if (!body) return null;
+    return {
+      picture: huePicture(body, light),
+      advice: advise(body, light),
+      comparison: beside ? compareInsulations(body, beside, light) : null,
+    };
   }
 
   /** A conductor straightened, for the screen. */

@@ -9,7 +9,7 @@ import type {
   SiteKnowledge,
 } from '../flow';
 import type { Glance } from './glance';
-import type { Stage } from './stages';
+import type { HueCheck, Stage } from './stages';
 
 /** What the page may ask of the worker. One call at a time; the photo is the one last opened. */
 export type Call =
@@ -17,6 +17,12 @@ export type Call =
   | { readonly do: 'trace'; readonly at: Point }
   | { readonly do: 'traceStroke'; readonly stroke: readonly Point[] }
   | { readonly do: 'reread'; readonly references: readonly ColorReference[]; readonly conductors: readonly Conductor[] }
+  | {
+      readonly do: 'hue';
+      readonly references: readonly ColorReference[];
+      readonly conductor: Conductor;
+      readonly other?: Conductor;
+    }
   | { readonly do: 'ribbon'; readonly conductor: Conductor }
   | { readonly do: 'glance'; readonly frame: CameraFrame };
 
@@ -42,6 +48,7 @@ export interface Answers {
   readonly trace: NamedConductor | null;
   readonly traceStroke: NamedConductor | null;
   readonly reread: readonly NamedConductor[];
+  readonly hue: HueCheck | null;
   readonly ribbon: Picture;
   readonly glance: Glance;
 }

@@ -1,3 +1,4 @@
+import type { Advice, Comparison, HuePicture } from '../color';
 import type { InsulationColor, NamedConductor, Point, SiteKnowledge } from '../flow';
 
 /** Stages in their order, as progress and time are reported by. */
@@ -7,6 +8,16 @@ export type OnStage = (stage: Stage, share: number) => void;
 
 /** Nothing known of the site: US habit, no posted systems. */
 export const NOTHING_KNOWN: SiteKnowledge = { jurisdiction: 'US', systems: [], legend: [], groups: [], spaces: {} };
+
+/** A closer look at one conductor's color. Plain data. */
+export interface HueCheck {
+  /** Where the reading lies among the names in the hue plane. */
+  readonly picture: HuePicture;
+  /** What would help, by expected gain, largest first. */
+  readonly advice: readonly Advice[];
+  /** Against the other conductor that was asked about; null without one, or when that one could not be read. */
+  readonly comparison: Comparison | null;
+}
 
 /** What was asked at a point, and what was found there. */
 export interface Probe {

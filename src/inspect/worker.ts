@@ -69,6 +69,8 @@ async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]>
       return photo.traceStroke(call.stroke);
     case 'reread':
       return photo.reread(call.references, call.conductors);
+    case 'hue':
+      return photo.hue(call.references, call.conductor, call.other);
     case 'ribbon':
       return ribbonPicture(photo.ribbon(call.conductor));
   }

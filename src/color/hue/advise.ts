@@ -1,10 +1,9 @@
 import { type Message, message } from '../../flow';
 import { nodesOf } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
-import { CALIBRATION } from '../naming/calibration-data';
+import { calibratedOpinion } from '../naming/calibrate';
 import { inferJointly } from '../naming/joint';
 import { bodyEvidence } from '../naming/name-insulations';
-import { opinionOf } from '../naming/opinion';
 import type { Body } from '../ribbon/body';
 
 /** What a person at the conductor could do about an unsure color. */
@@ -32,7 +31,7 @@ const OTHER_END = 0.05;
 /** Probability of the most probable name of one body alone. */
 function surest(body: Body, modes: readonly LightMode[], anchor: number): number {
   const { ladders } = inferJointly({ bodies: [body], evidence: [bodyEvidence(body)], known: [], modes, anchor });
-  const { names } = opinionOf(ladders[0]!, CALIBRATION.temperature);
+  const { names } = calibratedOpinion(ladders[0]!);
   return Math.max(...Object.values(names));
 }
 

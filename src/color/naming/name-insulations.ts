@@ -24,12 +24,12 @@ import { type Sight, sightOf } from '../ribbon/sight';
 import { FAINT_SHARE, splitColors } from '../ribbon/two-colors';
 import { type Lab, labOf, type Rgb } from '../spaces';
 import { alongOf, tapesOf } from './along';
-import { conformalSet, ranked } from './calibrate';
-import { CALIBRATION } from './calibration-data';
+import { calibratedOpinion, conformalSet, ranked } from './calibrate';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody } from './joint';
-import { relativeNoise } from './measurement';
-import { type Opinion, opinionOf } from './opinion';
+import { measurementCov, relativeNoise } from './measurement';
+import type { Opinion } from './opinion';
+import { qualityOf } from './quality';
 
 /** A thing of known color that the user tapped, with the pixels under the finger. */
 export interface ReferenceSample {
@@ -133,7 +133,7 @@ export function nameInsulations(
     if (bare !== null && bare !== undefined) addBare(evidence[place.base]!, bare);
   });
   const result = inferJointly({ bodies, evidence, known, modes, anchor });
-  const opinions = result.ladders.map((ladder) => opinionOf(ladder, CALIBRATION.temperature));
+  const opinions = result.ladders.map(calibratedOpinion);
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
@@ -244,7 +244,7 @@ function insulationOf(
   anchor: number,
 ): InsulationColor {
   const all = ranked(names);
-  const set = conformalSet(all);
+  const set = conformalSet(all, qualityOf(measurementCov(body, anchor, 1)));
   return {
     best: all[0]!.name,
     confidence: all[0]!.probability,
@@ -265,7 +265,7 @@ function withFaintYellow(names: Record<ColorName, number>, ribbon: Ribbon, light
   const { second } = faint;
   const alone = { bodies: [second], evidence: [bodyEvidence(second)], known: [], modes: [light], anchor };
   const [ladder] = inferJointly(alone).ladders;
-  const moved = 0.5 * names.green * opinionOf(ladder!, CALIBRATION.temperature).names.yellow;
+  const moved = 0.5 * names.green * calibratedOpinion(ladder!).names.yellow;
   return { ...names, green: names.green - moved, 'green-yellow': names['green-yellow'] + moved };
 }
 

@@ -30,5 +30,10 @@ export const COLOR_WORDS = {
   'color.action.come-closer': 'Come closer and hold still, so that it is wider and sharper in the photo.',
   'color.action.wipe-and-turn-it': 'Photograph a cleaner stretch of it, or the same stretch from another angle.',
   'color.action.look-at-the-other-end': 'Look at another stretch of it, nearer to its other end, and compare.',
+  'color.compare.same-strong': 'The same color explains both about {times} times better than two different colors.',
+  'color.compare.same': 'Rather the same color: it explains both about {times} times better than two different ones.',
+  'color.compare.open': 'The photo cannot tell: one color and two different ones explain both about equally well.',
+  'color.compare.other': 'Rather two colors: they explain both about {times} times better than one and the same.',
+  'color.compare.other-strong': 'Two different colors explain both about {times} times better than one and the same.',
   'color.doubt.empty': 'No pixel of it could be read.',
 } as const satisfies Readonly<Record<string, string>>;

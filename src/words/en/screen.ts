@@ -377,6 +377,31 @@ export const SCREEN_WORDS = {
   'screen.hue.caption':
     'Direction is the hue, distance from the middle its strength. The dashed ring grows with the doubt.',
   'screen.hue.alt': 'Color as seen: hue angle {hue} degrees, strength {strength}',
+  'screen.hue.lies': 'It lies where {names} usually lies.',
+  'screen.hue.lies-nowhere': 'It lies where no name usually lies.',
+  'screen.hue.plane':
+    'The cross is the reading, the dashed ring its uncertainty, each oval a name. Direction is the hue, distance from the middle its strength; lightness is left out, so BK, GY and WH share the middle.',
+  'screen.hue.best': 'What would help most:',
+  'screen.hue.gain': 'Expected: the best name about {points} points surer.',
+  'screen.hue.then': 'Surer is not proved. Only readings settle what it is.',
+  'screen.compare.title': 'Same color as another one?',
+  'screen.compare.with': 'Compare with',
+  'screen.compare.choose': 'Choose a conductor',
+  'screen.compare.option': 'Conductor {label}: {set}',
+  'screen.compare.looking': 'Comparing ...',
+  'screen.compare.nothing': 'These two could not be compared.',
+  'screen.compare.caution':
+    'Both are seen under one light, so its error mostly cancels. One color does not mean one circuit, phase or voltage.',
+  'screen.same.title': 'Same conductor in another photo?',
+  'screen.same.how':
+    'If you know that another photo of this job shows this very conductor, say so: the readings are brought together.',
+  'screen.same.photo': 'Photo {number}: {name}',
+  'screen.same.not-here': 'Not in this photo',
+  'screen.same.contradicting':
+    'The photos contradict each other: these are probably two conductors, or one photo has a light that was read wrongly.',
+  'screen.same.set': 'From {count} photos together: {set}.',
+  'screen.same.kept':
+    'Shown here only; the map and the record keep what each photo says. If it convinces you, say the color yourself.',
   'screen.word.title': 'Say the color yourself',
   'screen.word.how': 'Your word outranks the photo in the map. It stays marked as your word and proves nothing.',
   'screen.word.color': 'Color',

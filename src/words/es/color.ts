@@ -32,5 +32,10 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.action.come-closer': 'Acérquese y no se mueva, para que salga más ancho y nítido en la foto.',
   'color.action.wipe-and-turn-it': 'Fotografíe un tramo más limpio, o el mismo tramo desde otro ángulo.',
   'color.action.look-at-the-other-end': 'Mire otro tramo, más cerca del otro extremo, y compare.',
+  'color.compare.same-strong': 'Un mismo color explica ambos unas {times} veces mejor que dos colores distintos.',
+  'color.compare.same': 'Más bien el mismo color: explica ambos unas {times} veces mejor que dos distintos.',
+  'color.compare.open': 'La foto no permite decidir: un solo color y dos distintos explican ambos casi igual de bien.',
+  'color.compare.other': 'Más bien dos colores: explican ambos unas {times} veces mejor que uno solo.',
+  'color.compare.other-strong': 'Dos colores distintos explican ambos unas {times} veces mejor que uno solo.',
   'color.doubt.empty': 'No se pudo leer ni un píxel de él.',
 };

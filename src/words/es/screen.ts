@@ -391,6 +391,30 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.hue.caption':
     'La dirección es el tono; la distancia al centro, su intensidad. El anillo discontinuo crece con la duda.',
   'screen.hue.alt': 'Color visto: ángulo de tono {hue} grados, intensidad {strength}',
+  'screen.hue.lies': 'Está donde suele estar {names}.',
+  'screen.hue.lies-nowhere': 'Está donde no suele estar ningún nombre.',
+  'screen.hue.plane':
+    'La cruz es la lectura, el anillo discontinuo su incertidumbre, cada óvalo un nombre. La dirección es el tono; la distancia al centro, su intensidad. La claridad no se muestra: BK, GY y WH comparten el centro.',
+  'screen.hue.best': 'Lo que más ayudaría:',
+  'screen.hue.gain': 'Se espera que el mejor nombre gane unos {points} puntos de certeza.',
+  'screen.hue.then': 'Más seguro no es probado. Solo las lecturas deciden qué es.',
+  'screen.compare.title': '¿Mismo color que otro?',
+  'screen.compare.with': 'Comparar con',
+  'screen.compare.choose': 'Elija un conductor',
+  'screen.compare.option': 'Conductor {label}: {set}',
+  'screen.compare.looking': 'Comparando ...',
+  'screen.compare.nothing': 'No se pudieron comparar estos dos.',
+  'screen.compare.caution':
+    'Ambos se ven con la misma luz, así que su error casi se anula. Un mismo color no significa un mismo circuito, fase o voltaje.',
+  'screen.same.title': '¿El mismo conductor en otra foto?',
+  'screen.same.how':
+    'Si sabe que otra foto de este trabajo muestra este mismo conductor, dígalo: las lecturas se reúnen.',
+  'screen.same.photo': 'Foto {number}: {name}',
+  'screen.same.not-here': 'No está en esta foto',
+  'screen.same.contradicting': 'Las fotos se contradicen: quizá son dos conductores, o en una foto se leyó mal la luz.',
+  'screen.same.set': 'De {count} fotos juntas: {set}.',
+  'screen.same.kept':
+    'Solo se muestra aquí; el mapa y el registro guardan lo que dice cada foto. Si le convence, diga usted el color.',
   'screen.word.title': 'Diga usted el color',
   'screen.word.how': 'En el mapa, su palabra vale más que la foto. Queda marcada como su palabra y no prueba nada.',
   'screen.word.color': 'Color',

@@ -6,9 +6,8 @@ import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
 import { LostScreen } from '../lost-screen';
-import { Candidates } from './candidates';
-import { Doubts } from './doubts';
 import { EndsNote } from './ends-note';
+import { HueSections } from './hue-sections';
 import { RibbonPicture } from './ribbon-picture';
 import { RoleProposal } from './role-proposal';
 import { SizeEstimate } from './size-estimate';
@@ -46,8 +45,7 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
           <p className="big-cable">
             <Cable insulation={conductor.insulation} stripe={conductor.stripe} word={conductor.userWord} />
           </p>
-          <Candidates conductor={conductor} />
-          <Doubts conductor={conductor} view={view} />
+          <HueSections bench={bench} view={view} conductor={conductor} />
         </>
       )}
       <EndsNote conductor={conductor} />

@@ -1,13 +1,21 @@
 import type { NamedConductor } from '../../../flow';
+import type { HueState } from '../../state/use-hue-check';
 import type { PhotoView } from '../../state/use-photo-view';
 import { sayOf } from '../../text/say-of';
 import { t } from '../../text/t';
+import { BestAction } from './best-action';
 
 /** Below this a link through a crossing is shown as uncertain (flow: Crossing). */
 const SURE_LINK = 0.8;
 
+interface DoubtsProps {
+  readonly conductor: NamedConductor;
+  readonly view: PhotoView;
+  readonly hue: HueState;
+}
+
 /** Why the color is unsure and what would settle it. */
-export function Doubts({ conductor, view }: { readonly conductor: NamedConductor; readonly view: PhotoView }) {
+export function Doubts({ conductor, view, hue }: DoubtsProps) {
   const { doubts, set } = conductor.insulation;
   const links = conductor.crossings.filter((c) => c.linkProbability < SURE_LINK);
   if (doubts.length === 0 && links.length === 0 && set.length === 1) return null;
@@ -22,7 +30,7 @@ export function Doubts({ conductor, view }: { readonly conductor: NamedConductor
           <li key={`${link.with}-${link.at[0]}`}>{t('screen.conductor.link', { label: view.labelOf(link.with) })}</li>
         ))}
       </ul>
-      <p>{t('screen.conductor.settle')}</p>
+      <BestAction hue={hue} />
     </section>
   );
 }
