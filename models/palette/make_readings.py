@@ -3,7 +3,7 @@
     python3 models/palette/make_readings.py [--photos 3000] [--seed 1] | npx tsx test/color/measure/simulated.ts
 
 A line: {"cast": [ln r/g, ln b/g] left by the camera, "seen": the same with the error of an estimate,
-"anchor": luminance of white, "bodies": [{"name", "rgb": linear sRGB, "width", "blur", "noise"}]}.
+"anchor": luminance of white, "paper": linear sRGB of white paper held beside them, "bodies": [{"name", "rgb": linear sRGB, "width", "blur", "noise"}]}.
 """
 
 import argparse
@@ -63,6 +63,12 @@ def main():
     out = np.maximum(out + rng.normal(size=out.shape) * noise[photo, None] * np.sqrt(np.maximum(out, 0.02) / 0.2) / np.sqrt(8), 0)
     out = s.decode(np.clip(np.round(s.encode(out) * 255 + 0.7 * rng.normal(size=out.shape)), 0, 255) / 255)
     white = s.developed_white((sat, k))[:, 0]
+    # Numbers of its own, so that the conductors stay the same with and without paper.
+    own = np.random.default_rng([args.seed, 1])
+    paper = held["paper"]
+    shade = 2 ** np.minimum(0, paper["shadingMean"] + paper["shadingSd"] * own.normal(size=(args.photos, 1)))
+    sheet = paper["reflectance"] * shade * light * exposure[:, None] * np.exp(paper["tint"] * own.normal(size=(args.photos, 3)))
+    sheet = np.clip(s.develop(sheet, (sat, k)), 0, 1)
     for i in range(args.photos):
         rows = np.flatnonzero(photo == i)
         print(json.dumps({
@@ -70,6 +76,7 @@ def main():
             "cast": [round(float(v), 4) for v in cast[i]],
             "seen": [round(float(v), 4) for v in estimate[i]],
             "anchor": round(float(white[i]), 4),
+            "paper": [round(float(v), 5) for v in sheet[i]],
             "bodies": [{"name": str(names[r]), "rgb": [round(float(v), 5) for v in out[r]], "width": round(float(width[r]), 1), "blur": round(float(blur[i]), 2), "noise": round(float(noise[i]), 4)} for r in rows],
         }))
 

@@ -17,10 +17,17 @@ export interface KnownBody {
   readonly name: ColorName;
 }
 
+/** What a reference of known lightness says of the scene's white: stops from the anchor, and how well it is known. */
+export interface WhiteLevel {
+  readonly stops: number;
+  readonly sd: number;
+}
+
 export interface JointInput {
   readonly bodies: readonly Body[];
   readonly evidence: readonly Evidence[];
   readonly known: readonly KnownBody[];
+  readonly whites?: readonly WhiteLevel[];
   readonly modes: readonly LightMode[];
   readonly anchor: number;
 }
@@ -72,11 +79,13 @@ function totals(weighted: Float64Array): Float64Array {
 }
 
 /** ln weight of every state after the references of known color were heard. */
-function heard(nodes: readonly LightNode[], { known, anchor }: JointInput): Float64Array {
+function heard(nodes: readonly LightNode[], { known, whites = [], anchor }: JointInput): Float64Array {
+  const exposures = EXPOSURES.map((e, k) =>
+    whites.reduce((sum, { stops, sd }) => sum - 0.5 * ((e - stops) / sd) ** 2, EXPOSURE_LOGS[k]! - EXPOSURE_TOTAL),
+  );
   const log = Float64Array.from(
     { length: nodes.length * EXPOSURES.length },
-    (_, k) =>
-      nodes[Math.floor(k / EXPOSURES.length)]!.logWeight + EXPOSURE_LOGS[k % EXPOSURES.length]! - EXPOSURE_TOTAL,
+    (_, k) => nodes[Math.floor(k / EXPOSURES.length)]!.logWeight + exposures[k % EXPOSURES.length]!,
   );
   for (const { body, name } of known) {
     const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));

@@ -26,10 +26,11 @@ import { type Lab, labOf, type Rgb } from '../spaces';
 import { alongOf, tapesOf } from './along';
 import { calibratedOpinion, conformalSet, ranked } from './calibrate';
 import { doubtsOf } from './doubts';
-import { type Evidence, inferJointly, type KnownBody } from './joint';
+import { type Evidence, inferJointly, type KnownBody, type WhiteLevel } from './joint';
 import { measurementCov, relativeNoise } from './measurement';
 import type { Opinion } from './opinion';
 import { qualityOf } from './quality';
+import { whiteLevelOf } from './white-level';
 
 /** A thing of known color that the user tapped, with the pixels under the finger. */
 export interface ReferenceSample {
@@ -106,7 +107,7 @@ export function nameInsulations(
   options: NamingOptions = {},
 ): NamingResult {
   const anchor = options.anchor ?? light.anchor;
-  const { modes, known, basis } = hearReferences(light, options.references ?? []);
+  const { modes, known, whites, basis } = hearReferences(light, options.references ?? [], anchor);
 
   const bodies: Body[] = [];
   const put = (body: Body | null | undefined): number => (body ? bodies.push(body) - 1 : -1);
@@ -132,7 +133,7 @@ export function nameInsulations(
     const bare = options.networkBare?.[i];
     if (bare !== null && bare !== undefined) addBare(evidence[place.base]!, bare);
   });
-  const result = inferJointly({ bodies, evidence, known, modes, anchor });
+  const result = inferJointly({ bodies, evidence, known, whites, modes, anchor });
   const opinions = result.ladders.map(calibratedOpinion);
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
@@ -310,22 +311,28 @@ function bodyLab(body: Body, light: Rgb, anchor: number): Lab {
   return labOf([body.rgb[0] / light[0] / anchor, body.rgb[1] / light[1] / anchor, body.rgb[2] / light[2] / anchor]);
 }
 
-function hearReferences(light: LightPosterior, references: readonly ReferenceSample[]) {
+/** The light after something neutral was tapped. */
+export function hearWhite(modes: readonly LightMode[], { rgb: [r, g, b] }: Body): LightMode[] {
+  // A cast this strong is outside the white-balanced prior: widen it so that the reference can speak.
+  const open = modes.map((m): LightMode => ({ ...m, cov: [m.cov[0] + 0.02, m.cov[1], m.cov[2] + 0.03] }));
+  return observe(open, [Math.log(r / g), Math.log(b / g)], REFERENCE_NOISE);
+}
+
+function hearReferences(light: LightPosterior, references: readonly ReferenceSample[], anchor: number) {
   let modes: readonly LightMode[] = light.modes;
   const known: KnownBody[] = [];
+  const whites: WhiteLevel[] = [];
   for (const reference of references) {
     const body = sampleBody(reference.rgb);
     if (!body) continue;
     if (reference.kind === 'known color') {
       if (reference.name) known.push({ body, name: reference.name });
     } else {
-      const [r, g, b] = body.rgb;
-      // A cast this strong is outside the white-balanced prior: widen it so that the reference can speak.
-      const open = modes.map((m): LightMode => ({ ...m, cov: [m.cov[0] + 0.02, m.cov[1], m.cov[2] + 0.03] }));
-      modes = observe(open, [Math.log(r / g), Math.log(b / g)], REFERENCE_NOISE);
+      whites.push(whiteLevelOf(body, reference.kind, anchor));
+      modes = hearWhite(modes, body);
     }
   }
-  return { modes, known, basis: references.length > 0 ? ('reference in the shot' as const) : light.basis };
+  return { modes, known, whites, basis: references.length > 0 ? ('reference in the shot' as const) : light.basis };
 }
 
 function sampleBody(rgb: Float32Array): Body | null {

@@ -3,8 +3,9 @@ import { summarize } from '../../../src/color/light/posterior';
 import { angleDeg } from '../../../src/color/light/statistics';
 import { inferJointly } from '../../../src/color/naming/joint';
 import { measurementCov } from '../../../src/color/naming/measurement';
-import { bodyEvidence } from '../../../src/color/naming/name-insulations';
+import { bodyEvidence, hearWhite } from '../../../src/color/naming/name-insulations';
 import { type Quality, qualityOf } from '../../../src/color/naming/quality';
+import { whiteLevelOf } from '../../../src/color/naming/white-level';
 import type { Body } from '../../../src/color/ribbon/body';
 import type { ColorName } from '../../../src/flow';
 
@@ -14,6 +15,7 @@ interface SimulatedPhoto {
   cast: [number, number];
   seen: [number, number];
   anchor: number;
+  paper: [number, number, number];
   bodies: { name: ColorName; rgb: [number, number, number]; width: number; blur: number; noise: number }[];
 }
 
@@ -59,8 +61,8 @@ const bodyOf = (b: SimulatedPhoto['bodies'][number]): Body => ({
   noise: b.noise,
 });
 
-/** Names every conductor of simulated photos, given as JSON Lines. */
-export function readCases(lines: string): Simulated {
+/** Names every conductor of simulated photos, given as JSON Lines; with `paper`, white paper was tapped in each. */
+export function readCases(lines: string, paper = false): Simulated {
   const photos = lines
     .split('\n')
     .filter((l) => l.trim())
@@ -69,11 +71,16 @@ export function readCases(lines: string): Simulated {
   const light: LightError[] = [];
   const started = performance.now();
   photos.forEach((photo, k) => {
-    const modes = observe(priorModes(), photo.seen, STATISTICS);
+    const seen = observe(priorModes(), photo.seen, STATISTICS);
+    const clipped = Math.max(...photo.paper) > 0.95;
+    const sheet =
+      paper && !clipped ? bodyOf({ name: 'white', rgb: photo.paper, width: 30, blur: 1, noise: 0.01 }) : null;
+    const modes = sheet ? hearWhite(seen, sheet) : seen;
+    const whites = sheet ? [whiteLevelOf(sheet, 'white', photo.anchor)] : [];
     const estimate = summarize(modes, { basis: 'scene statistics', anchor: photo.anchor, mixedLightDeg: 0 });
     const bodies = photo.bodies.map(bodyOf);
     const { anchor } = photo;
-    const result = inferJointly({ bodies, evidence: bodies.map(bodyEvidence), known: [], modes, anchor });
+    const result = inferJointly({ bodies, evidence: bodies.map(bodyEvidence), known: [], whites, modes, anchor });
     result.ladders.forEach((ladder, i) => {
       const quality = qualityOf(measurementCov(bodies[i]!, anchor, 1));
       cases.push({ truth: photo.bodies[i]!.name, ladder, quality, lamp: photo.lamp, photo: k });

@@ -1,6 +1,7 @@
 /**
  * Measures naming on simulated photos (stdin: lines of models/palette/make_readings.py).
- * --write FILE makes the calibration from them instead; --svg FILE also draws the reliability diagram.
+ * --write FILE makes the calibration from them instead; --svg FILE also draws the reliability diagram;
+ * --paper: white paper was held beside the conductors and tapped.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { CALIBRATION } from '../../../src/color/naming/calibration-data';
@@ -13,7 +14,8 @@ import { binsOf, eceOf, type Row, rowOf } from './rows';
 
 const after = (flag: string): string | undefined =>
   process.argv.includes(flag) ? process.argv[process.argv.indexOf(flag) + 1] : undefined;
-const { cases, light, msPerConductor } = readCases(readFileSync(0, 'utf8'));
+
+const { cases, light, msPerConductor } = readCases(readFileSync(0, 'utf8'), process.argv.includes('--paper'));
 const file = after('--write');
 if (file) write(file);
 else report();
