@@ -19,10 +19,7 @@ test('from the start three touches lead to the candidates of one conductor', asy
 test('two conductors are compared in words', async ({ page }) => {
   await readScene(page);
   await step(page, 'Photo').click();
-  await page
-    .getByRole('link', { name: /conductor 1/i })
-    .first()
-    .click();
+  await page.locator('.row-link').first().click();
   await page.getByText('Same color as another one?').click();
   const choice = page.getByLabel('Compare with');
   const options = await choice.locator('option').allTextContents();
