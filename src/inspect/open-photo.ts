@@ -216,12 +216,16 @@ export class OpenPhoto {
   hue(references: readonly ColorReference[], conductor: Conductor, other?: Conductor): HueCheck | null {
     const traced = [conductor, ...(other ? [other] : [])].map((c) => this.tracedOf(c));
     const ribbons = traced.map((one) => ribbonOf(this.traceable, one, this.quality()));
-    const { readings, light } = nameInsulations(ribbons, references.length > 0 ? this.statistics : this.settled, {
+    const tapped = references.length > 0;
+    const found = nameInsulations(ribbons, tapped ? this.statistics : this.settled, {
       references: references.map((r) => this.sampleReference(r)),
       touched: traced.map((one) => this.touchOf(one)),
+      fine: traced.map((one) => fineRibbonOf(this.traceable, one, this.quality())),
+      fingers: traced.map(({ conductor: c }) => this.fingers.get(c.id) ?? null),
     });
-    const body = readings[0]?.body;
-    const beside = readings[1]?.body;
+    // The settled light has heard these conductors already.
+    const light = tapped ? found.light : this.settled;
+    const [body, beside] = found.readings.map((r) => r.body);
     if (!body) return null;
     return {
       picture: huePicture(body, light),
