@@ -1,5 +1,7 @@
 import { type ColorName, IEC_60757 } from '../../../flow';
-import type { HuePlane } from './hue-plane';
+import type { HueCheck } from '../../../inspect';
+
+export type HuePlane = HueCheck['picture'];
 
 /** Half the width of the drawing, in its own units. */
 export const HALF = 120;

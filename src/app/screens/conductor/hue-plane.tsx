@@ -1,10 +1,8 @@
 import type { InsulationColor } from '../../../flow';
-import type { HueCheck } from '../../../inspect';
 import { colorWord } from '../../text/names';
 import { t } from '../../text/t';
-import { HALF, namesAround, placeLabels, scaleOf } from './hue-layout';
+import { HALF, type HuePlane, namesAround, placeLabels, scaleOf } from './hue-layout';
 
-export type HuePlane = HueCheck['picture'];
 type Region = HuePlane['reading'];
 
 /** Where the reading lies among the names: its own region dashed, those of the possible names filled with their hatch. */
