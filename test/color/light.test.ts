@@ -183,6 +183,23 @@ describe('the picture of the hue plane', () => {
     });
     expect(sure.reading.long).toBeLessThan(picture.reading.long);
   });
+  it('reaches as far as every region does, and no further; twin: the middles and short axes alone would cut some off', () => {
+    const { readings, light } = nameInsulations([makeRibbon({ body: [0.4, 0.03, 0.03] })], vague);
+    const { reading, names, extent } = huePicture(readings[0]!.body!, light);
+    const rims = [reading, ...names].flatMap((e) =>
+      Array.from({ length: 360 }, (_, degree) => {
+        const at = (degree * Math.PI) / 180;
+        const [p, q] = [e.long * Math.cos(at), e.short * Math.sin(at)];
+        const x = e.x + p * Math.cos(e.angle) - q * Math.sin(e.angle);
+        const y = e.y + p * Math.sin(e.angle) + q * Math.cos(e.angle);
+        return Math.max(Math.abs(x), Math.abs(y));
+      }),
+    );
+    expect(Math.max(...rims)).toBeLessThanOrEqual(extent + 1e-9);
+    expect(Math.max(...rims)).toBeCloseTo(extent, 3);
+    const short = Math.max(...[reading, ...names].map((e) => Math.max(Math.abs(e.x), Math.abs(e.y)) + e.short));
+    expect(Math.max(...rims)).toBeGreaterThan(short);
+  });
 });
 
 describe('words', () => {

@@ -43,6 +43,12 @@ function ellipse(x: number, y: number, xx: number, xy: number, yy: number): Plan
   };
 }
 
+/** How far an ellipse reaches from the middle of the plane, along either axis. */
+function reachOf({ x, y, long, short, angle }: PlaneEllipse): number {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return Math.max(Math.abs(x) + Math.hypot(long * c, short * s), Math.abs(y) + Math.hypot(long * s, short * c));
+}
+
 /** The picture for the hue check: the reading among the names. The light's uncertainty is part of the reading's region. */
 export function huePicture(body: Body, light: LightPosterior): HuePicture {
   const { mean, cov } = momentsOf(light.modes);
@@ -74,6 +80,6 @@ export function huePicture(body: Body, light: LightPosterior): HuePicture {
     }
     return { name, srgb: srgbOf(center), ...ellipse(x, y, xx, xy, yy) };
   });
-  const extent = Math.max(...[reading, ...names].map((e) => Math.max(Math.abs(e.x), Math.abs(e.y)) + e.short));
+  const extent = Math.max(...[reading, ...names].map(reachOf));
   return { reading, names, extent };
 }

@@ -21,16 +21,18 @@ export const scaleOf = (plane: HuePlane): number => (HALF - MARGIN) / Math.max(p
 
 /**
  * Where the letters of the names stand: at the middle of their regions, those that would run into one placed before
- * moved down, or up below the middle. Names given first keep their place.
+ * moved down, or up below the middle. Names given first keep their place, unless the reading's cross stands there.
  */
 export function placeLabels(plane: HuePlane, first: readonly ColorName[]): Label[] {
   const k = scaleOf(plane);
   const order = [...plane.names].sort((a, b) => Number(first.includes(b.name)) - Number(first.includes(a.name)));
+  const cross = { x: plane.reading.x * k, y: -plane.reading.y * k };
   const placed: Label[] = [];
   for (const { name, x, y } of order) {
     const at = { x: x * k, y: -y * k };
     const step = at.y > HALF / 2 ? -APART.y : APART.y;
-    const free = (): boolean => placed.every((p) => Math.abs(p.x - at.x) >= APART.x || Math.abs(p.y - at.y) >= APART.y);
+    const free = (): boolean =>
+      [cross, ...placed].every((p) => Math.abs(p.x - at.x) >= APART.x || Math.abs(p.y - at.y) >= APART.y);
     while (!free()) at.y += step;
     placed.push({ name, letters: IEC_60757[name], ...at });
   }
