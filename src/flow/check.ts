@@ -12,7 +12,23 @@ export type TestPoint =
   | { readonly kind: 'neutral bar' }
   | { readonly kind: 'pole'; readonly system: SystemId; readonly role: Role };
 
-export type MeterFunction = 'AC volts' | 'AC volts, low impedance' | 'DC volts' | 'continuity' | 'phase rotation';
+/**
+ * `tone`: a tone sent into the lifted conductor at this end and listened for at the far end taken for its own. It is a
+ * hint that saves time: a tone couples into neighbors.
+ */
+export const METER_FUNCTIONS = [
+  'AC volts',
+  'AC volts, low impedance',
+  'DC volts',
+  'continuity',
+  'phase rotation',
+  'tone',
+] as const;
+export type MeterFunction = (typeof METER_FUNCTIONS)[number];
+
+/** Readings that are no number: beyond the range, the order of phases, a tone at the far end or none. */
+export const READING_WORDS = ['OL', 'ABC', 'CBA', 'tone', 'no tone'] as const;
+export type ReadingWord = (typeof READING_WORDS)[number];
 
 /**
  * What must be arranged before the reading is taken; absent: as found, supply on. `position 1` and `position 2`
@@ -85,8 +101,8 @@ export interface Reading {
   readonly third?: TestPoint;
   /** How things stood when it was taken; absent: as found, supply on. */
   readonly condition?: CheckCondition;
-  /** Volts, ohms; 'OL' when the meter says so; 'ABC' or 'CBA' for phase rotation. */
-  readonly value: number | 'OL' | 'ABC' | 'CBA';
+  /** Volts, ohms; 'OL' when the meter says so; 'ABC' or 'CBA' for phase rotation; 'tone' or 'no tone' for a tone. */
+  readonly value: number | ReadingWord;
   /** ISO 8601. */
   readonly at: string;
   /** Who says so. */

@@ -1,5 +1,14 @@
 import * as v from 'valibot';
-import { CHECK_CONDITIONS, COLOR_NAMES, type Job, type LogEntry, ROLES, TORQUE_UNITS } from '../flow';
+import {
+  CHECK_CONDITIONS,
+  COLOR_NAMES,
+  type Job,
+  type LogEntry,
+  METER_FUNCTIONS,
+  READING_WORDS,
+  ROLES,
+  TORQUE_UNITS,
+} from '../flow';
 
 // Objects are loose: a field that a later version added survives an import here, and the hashes cover it.
 
@@ -169,10 +178,10 @@ const reading = v.looseObject({
   id: text,
   from: testPoint,
   to: testPoint,
-  function: v.picklist(['AC volts', 'AC volts, low impedance', 'DC volts', 'continuity', 'phase rotation']),
+  function: v.picklist(METER_FUNCTIONS),
   third: v.exactOptional(testPoint),
   condition: v.exactOptional(v.picklist(CHECK_CONDITIONS)),
-  value: v.union([finite, v.picklist(['OL', 'ABC', 'CBA'])]),
+  value: v.union([finite, v.picklist(READING_WORDS)]),
   at: time,
   by: text,
   supersedes: v.exactOptional(text),

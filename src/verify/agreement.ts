@@ -26,6 +26,7 @@ export function expectation(probing: Probing, belief: Belief): ExpectedReading |
   const a = endOf(probing.from, belief.claims);
   const b = endOf(probing.to, belief.claims);
   if (!a || !b) return null;
+  if (probing.function === 'tone') return null;
   if (probing.function === 'continuity') return expectedOhms(a, b, probing.condition);
   if (probing.function === 'phase rotation') return expectedRotation(probing, belief);
   const traveler = a.role === 'traveler' || b.role === 'traveler';

@@ -56,7 +56,9 @@ export function assess(map: PhaseMap, readings: readonly Reading[], options: Met
 function weigh(map: PhaseMap, readings: readonly Reading[], options: MeterOptions): Assessment {
   const models = modelsFor(map, options.posted);
   const sorted = sortReadings(map, readings, options);
-  const components = infer(map, sorted.counted, models, options.meter ?? UNKNOWN_METER, options.posted);
+  // A tone says nothing of voltages or roles: it only helps to find the far end.
+  const weighed = sorted.counted.filter((r) => r.function !== 'tone');
+  const components = infer(map, weighed, models, options.meter ?? UNKNOWN_METER, options.posted);
   const original = byConductor(claimsOf(map));
   const after = updatedMap(map, components, original, models);
   const claims = claimsAfter(original, after);

@@ -14,6 +14,8 @@ export type RingState = 'not yet' | 'open' | 'found' | 'contradicts';
 export interface RungConductor {
   readonly conductor: string;
   readonly state: RingState;
+  /** What was heard of a tone at the far end; null: none was sent. A hint, which never makes it `found`. */
+  readonly tone: 'tone' | 'no tone' | null;
   /** What the contradiction means and what to look for; null where there is none. */
   readonly why: Message | null;
 }
@@ -23,6 +25,8 @@ export interface DeEnergizedPlan {
   readonly before: readonly SafetyStep[];
   /** Both checks of each conductor that are not in yet; the second only after the first agreed. */
   readonly checks: readonly Check[];
+  /** A tone for each conductor that is not found yet: it may be sent before, and need not be. */
+  readonly tones: readonly Check[];
   readonly conductors: readonly RungConductor[];
 }
 
@@ -36,38 +40,53 @@ const shapeOf = (conductor: string, condition: RingCondition) => ({
   condition,
 });
 
-function ringCheck(conductor: string, condition: RingCondition, belief: Belief): Check {
-  const shape = shapeOf(conductor, condition);
+/** The tone is sent between the conductor and ground at this end, both ends lifted so that it takes no other way. */
+const toneOf = (conductor: string) => ({ ...shapeOf(conductor, CONDITIONS[0]), function: 'tone' as const });
+
+type Shape = ReturnType<typeof shapeOf> | ReturnType<typeof toneOf>;
+
+function checkOf(conductor: string, shape: Shape, why: string, belief: Belief): Check {
   const expected = expectation(shape, belief);
-  const code = condition === 'supply off, both ends lifted' ? 'verify.why.ring-open' : 'verify.why.ring-closed';
   return {
     ...shape,
     id: checkId(shape),
     expected: expected ? [expected] : [],
-    why: message(code, { conductor }),
+    why: message(why, { conductor }),
     requiredFor: [],
     informationBits: 0,
   };
 }
 
+const ringCheck = (conductor: string, condition: RingCondition, belief: Belief): Check =>
+  checkOf(
+    conductor,
+    shapeOf(conductor, condition),
+    condition === 'supply off, both ends lifted' ? 'verify.why.ring-open' : 'verify.why.ring-closed',
+    belief,
+  );
+
 /** The last counted reading of a ring-out check is the one that holds. */
-const lastOf = (conductor: string, condition: RingCondition, counted: readonly Reading[]): Reading | undefined =>
-  counted.findLast((r) => answers(r, { id: checkId(shapeOf(conductor, condition)) }));
+const lastOf = (shape: Shape, counted: readonly Reading[]): Reading | undefined =>
+  counted.findLast((r) => answers(r, { id: checkId(shape) }));
 
 const isOpen = ({ value }: Reading): boolean => value === 'OL' || (typeof value === 'number' && value >= OPEN_OHMS);
 const isClosed = ({ value }: Reading): boolean => typeof value === 'number' && value <= BONDED_OHMS;
 
 function rung(conductor: string, counted: readonly Reading[]): RungConductor {
-  const lifted = lastOf(conductor, 'supply off, both ends lifted', counted);
-  const bonded = lastOf(conductor, 'supply off, far end bonded', counted);
+  const lifted = lastOf(shapeOf(conductor, 'supply off, both ends lifted'), counted);
+  const bonded = lastOf(shapeOf(conductor, 'supply off, far end bonded'), counted);
+  const heard = lastOf(toneOf(conductor), counted)?.value;
+  const tone = heard === 'tone' || heard === 'no tone' ? heard : null;
   const is = (state: RingState, code?: string): RungConductor => ({
     conductor,
     state,
+    tone,
     why: code ? message(code, { conductor }) : null,
   });
   if (lifted && !isOpen(lifted)) return is('contradicts', 'verify.ring.tied');
   if (bonded && !isClosed(bonded)) return is('contradicts', 'verify.ring.not-this-end');
   if (!lifted) return is('not yet');
+  if (bonded && tone === 'no tone') return is('contradicts', 'verify.ring.no-tone');
   return is(bonded ? 'found' : 'open');
 }
 
@@ -92,7 +111,10 @@ export function planDeEnergized(
     if (state === 'not yet') return CONDITIONS.map((condition) => ringCheck(conductor, condition, belief));
     return state === 'open' ? [ringCheck(conductor, 'supply off, far end bonded', belief)] : [];
   });
-  return { before: SAFETY_STEPS.filter((s) => s.moment !== 'caution'), checks, conductors };
+  const tones = conductors
+    .filter(({ state, tone }) => tone === null && state !== 'found')
+    .map(({ conductor }) => checkOf(conductor, toneOf(conductor), 'verify.why.tone', belief));
+  return { before: SAFETY_STEPS.filter((s) => s.moment !== 'caution'), checks, tones, conductors };
 }
 
 const NUMBERED = 'numbered ';

@@ -18,7 +18,8 @@ export const EFFORT = {
   lift: 4,
 } as const;
 
-const isShutdown = (p: Probing): boolean => p.condition?.startsWith('supply off') === true;
+/** Does it need the supply off? */
+export const isShutdown = (p: Probing): boolean => p.condition?.startsWith('supply off') === true;
 
 function setup(from: Probing | null, to: Probing): number {
   if (isShutdown(to)) return EFFORT.lift + (from && isShutdown(from) ? 0 : EFFORT.shutdown);

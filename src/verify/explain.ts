@@ -1,7 +1,8 @@
 import { type Explanation, type Message, message, type Reading } from '../flow';
 import { judgeReading } from './agreement';
 import type { Assessment } from './assess';
-import type { Claim } from './claim';
+import { type Claim, isLine } from './claim';
+import { isShutdown } from './effort';
 import type { Component, World } from './infer';
 import { causeOf, LEVELS, sightKey } from './likelihood';
 import { UNKNOWN_METER } from './meter';
@@ -10,7 +11,7 @@ import type { MeterOptions } from './options';
 import { meets } from './required';
 import { roleInClaimed } from './same-place';
 import { sightOf } from './sight';
-import { checkId, conductorsOf } from './test-point';
+import { at, checkId, conductorsOf } from './test-point';
 
 interface Deviation {
   readonly key: string;
@@ -105,19 +106,27 @@ function readingDeviation(world: World, component: Component, options: MeterOpti
   return null;
 }
 
-/** What a world says is wrong, the weightiest first: roles, then faults, then the reading itself. Null: nothing. */
-function deviation(
-  world: World,
-  component: Component,
-  assessment: Assessment,
-  options: MeterOptions,
-): Deviation | null {
-  return (
-    roleDeviation(movedIn(world, assessment.original, assessment.belief.models)) ??
-    faultDeviation(world) ??
-    readingDeviation(world, component, options)
-  );
+/** Everything is as the map says and yet the readings do not fit: then it is the supply's own volts that are off. */
+function supplyDeviation(contradicting: readonly Reading[]): Deviation {
+  const volts = contradicting.find((r) => typeof r.value === 'number');
+  return volts
+    ? { key: 'range', message: message('verify.explain.out-of-range', { value: volts.value }) }
+    : { key: 'uneven', message: message('verify.explain.uneven') };
 }
+
+interface Weighed {
+  readonly component: Component;
+  readonly contradicting: readonly Reading[];
+  readonly assessment: Assessment;
+  readonly options: MeterOptions;
+}
+
+/** What a world says is wrong, the weightiest first: roles, then faults, the reading itself, the supply's volts. */
+const deviation = (world: World, { component, contradicting, assessment, options }: Weighed): Deviation =>
+  roleDeviation(movedIn(world, assessment.original, assessment.belief.models)) ??
+  faultDeviation(world) ??
+  readingDeviation(world, component, options) ??
+  supplyDeviation(contradicting);
 
 interface Group {
   readonly deviation: Deviation;
@@ -125,11 +134,10 @@ interface Group {
   readonly world: World;
 }
 
-function grouped(component: Component, assessment: Assessment, options: MeterOptions): Group[] {
+function grouped(weighed: Weighed): Group[] {
   const groups = new Map<string, Group>();
-  for (const world of component.worlds) {
-    const found = deviation(world, component, assessment, options);
-    if (!found) continue;
+  for (const world of weighed.component.worlds) {
+    const found = deviation(world, weighed);
     const known = groups.get(found.key);
     if (known) known.probability += world.probability;
     else groups.set(found.key, { deviation: found, probability: world.probability, world });
@@ -137,7 +145,7 @@ function grouped(component: Component, assessment: Assessment, options: MeterOpt
   return [...groups.values()].sort((a, b) => b.probability - a.probability);
 }
 
-type Probe = Pick<Reading, 'from' | 'to' | 'third' | 'function' | 'condition'>;
+export type Probe = Pick<Reading, 'from' | 'to' | 'third' | 'function' | 'condition'>;
 
 const seenAs = (probe: Probe, world: World): string => {
   const reading: Reading = { ...probe, id: '', value: 0, at: '', by: '' };
@@ -148,28 +156,49 @@ const seenAs = (probe: Probe, world: World): string => {
 const mayLoad = (reading: Reading, { belief }: Assessment): boolean =>
   !conductorsOf(reading).some((id) => belief.models(belief.claims.get(id)?.system ?? '')?.ground === 'floating');
 
-/** The check on which the two likeliest explanations differ: one still missing, a loaded repeat, or a plain repeat. */
-function settling(
-  groups: readonly Group[],
-  component: Component,
-  assessment: Assessment,
-  contradicting: readonly Reading[],
-): string | undefined {
+/** Conductors that two worlds put on different lines, each on the marked pole of either: about nothing on its own. */
+function poleProbes(first: World, second: World): Probe[] {
+  return [...first.states].flatMap(([id, one]) => {
+    const other = second.states.get(id);
+    if (!other || (one.role === other.role && one.system === other.system)) return [];
+    return [one, other]
+      .filter(({ role }) => isLine(role))
+      .map(({ system, role }): Probe => ({ from: at(id), to: { kind: 'pole', system, role }, function: 'AC volts' }));
+  });
+}
+
+/**
+ * The check on which the two likeliest explanations differ: a loaded repeat, a required one still missing, a plain
+ * repeat, or a marked pole.
+ */
+function settling(groups: readonly Group[], { component, assessment, contradicting }: Weighed): Probe | undefined {
   const [first, second] = groups;
   const own = (ids: readonly string[]): boolean => ids.some((id) => component.conductors.includes(id));
-  const missing = assessment.needs.filter(
+  const open = assessment.needs.filter(
     (n) => own(conductorsOf(n)) && !assessment.sorted.counted.some((r) => meets(r, n)),
   );
+  // What can be read now settles before what needs a shutdown.
+  const missing = [...open.filter((n) => !isShutdown(n)), ...open.filter(isShutdown)];
   const loaded = contradicting
     .filter((r) => r.function === 'AC volts' && mayLoad(r, assessment))
-    .map((r): Probe => ({ ...r, function: 'AC volts, low impedance' }));
+    .map((r): Probe => ({ ...probing(r), function: 'AC volts, low impedance' }));
   // Read twice and still in doubt: reading a third time settles nothing.
   const times = (probe: Probe): number => component.readings.filter((r) => checkId(r) === checkId(probe)).length;
-  const candidates = [...loaded, ...missing, ...contradicting].filter((probe) => times(probe) < REPEATS);
-  const found =
-    (first && second && candidates.find((c) => seenAs(c, first.world) !== seenAs(c, second.world))) ?? candidates[0];
-  return found && checkId(found);
+  const left = (probes: readonly Probe[]): Probe[] => probes.filter((probe) => times(probe) < REPEATS);
+  const candidates = left([...loaded, ...missing.map(probing), ...contradicting.map(probing)]);
+  if (!first || !second) return candidates[0];
+  const tells = (c: Probe): boolean => seenAs(c, first.world) !== seenAs(c, second.world);
+  return candidates.find(tells) ?? left(poleProbes(first.world, second.world)).find(tells) ?? candidates[0];
 }
+
+/** Only where the leads go and how: nothing of the check or reading it was taken from. */
+const probing = (of: Probe): Probe => ({
+  from: of.from,
+  to: of.to,
+  function: of.function,
+  ...(of.third ? { third: of.third } : {}),
+  ...(of.condition ? { condition: of.condition } : {}),
+});
 
 /** A check is asked for again at most until it has been read this often. */
 const REPEATS = 2;
@@ -178,25 +207,43 @@ const LEAST = 0.005;
 /** Shown at most, per group of conductors. */
 const SHOWN = 5;
 
-/** Ranked reasons for the contradictions, each group of conductors on its own; empty while nothing contradicts. */
-export function explain(assessment: Assessment, options: MeterOptions): Explanation[] {
+interface Explained {
+  readonly groups: readonly Group[];
+  readonly settledBy: Probe | undefined;
+}
+
+/** Group of conductors by group: what its contradictions may come from, and what settles it. */
+function explained(assessment: Assessment, options: MeterOptions): Explained[] {
   const disputed = new Set(assessment.conductors.filter((c) => c.standing === 'disputed').map((c) => c.conductor));
-  const against = (reading: Reading): boolean => {
-    const claims = new Map([...assessment.belief.claims, ...assessment.original]);
-    return judgeReading(reading, { ...assessment.belief, claims }).agreement === 'contradicts';
-  };
+  const claims = new Map([...assessment.belief.claims, ...assessment.original]);
+  const against = (reading: Reading): boolean =>
+    judgeReading(reading, { ...assessment.belief, claims }).agreement === 'contradicts';
   return assessment.components.flatMap((component) => {
     const contradicting = component.readings.filter(against);
     const concerned = contradicting.length > 0 || component.conductors.some((id) => disputed.has(id));
     if (!concerned) return [];
-    const groups = grouped(component, assessment, options).filter((g) => g.probability >= LEAST);
-    const settledBy = settling(groups, component, assessment, contradicting);
-    return groups.slice(0, SHOWN).map(
+    const weighed: Weighed = { component, contradicting, assessment, options };
+    const groups = grouped(weighed).filter((g) => g.probability >= LEAST);
+    return [{ groups, settledBy: settling(groups, weighed) }];
+  });
+}
+
+/** Ranked reasons for the contradictions, each group of conductors on its own; empty while nothing contradicts. */
+export const explain = (assessment: Assessment, options: MeterOptions): Explanation[] =>
+  explained(assessment, options).flatMap(({ groups, settledBy }) =>
+    groups.slice(0, SHOWN).map(
       ({ deviation: d, probability }): Explanation => ({
         message: d.message,
         probability,
-        ...(settledBy === undefined ? {} : { settledBy }),
+        ...(settledBy ? { settledBy: checkId(settledBy) } : {}),
       }),
-    );
-  });
+    ),
+  );
+
+/** The checks named in the explanations, each once. */
+export function settlingProbes(assessment: Assessment, options: MeterOptions): Probe[] {
+  const all = explained(assessment, options).flatMap(({ groups, settledBy }) =>
+    settledBy && groups.length > 0 ? [settledBy] : [],
+  );
+  return [...new Map(all.map((probe) => [checkId(probe), probe])).values()];
 }

@@ -13,6 +13,7 @@ export { type BandOptions, type BandPlace, type BandRange, expectedVoltage, WIDE
 export { judge } from './judge';
 export { type Meter, meterError, UNKNOWN_METER } from './meter';
 export { modelOf, type PostedVolts } from './models';
+export { beyondNormal } from './normal-range';
 export type { MeterOptions, Place } from './options';
 export { type DiagramEdge, type DiagramPoint, type PhasorDiagram, phasorDiagram } from './phasor-diagram';
 export { planChecks, planFirst } from './plan';

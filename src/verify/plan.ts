@@ -1,14 +1,15 @@
 import { type Check, type ExpectedReading, type MeterPlan, message, type PhaseMap, type Reading } from '../flow';
 import { type Belief, expectation } from './agreement';
 import { type Assessment, assess } from './assess';
+import { isShutdown } from './effort';
 import { endOf, expectedVolts } from './end';
-import { explain } from './explain';
+import { settlingProbes } from './explain';
 import { informationBits, type PlanHypothesis, planHypotheses, rulesOut } from './hypotheses';
 import type { MeterOptions } from './options';
 import { type OrderProblem, orderChecks, quickOrder } from './order';
 import { type CheckNeed, meets } from './required';
 import { stops } from './stops';
-import { at, checkId, conductorsOf, GROUND } from './test-point';
+import { at, checkId, conductorsOf, GROUND, leadsOf } from './test-point';
 
 /** What each still possible map expects of a check, the present claim first; equal expectations once. */
 function expectations(need: CheckNeed, map: PhaseMap, belief: Belief): ExpectedReading[] {
@@ -66,37 +67,23 @@ function surveyNeeds({ belief, needs }: Assessment, map: PhaseMap): CheckNeed[] 
     });
 }
 
-/** Checks that tell the explanations of a contradiction apart; they may repeat one that was made. */
+/** The checks that tell the explanations of a contradiction apart: repeats, required ones still missing, marked poles. */
 function settlingNeeds(assessment: Assessment, options: MeterOptions): CheckNeed[] {
-  const wanted = new Set(explain(assessment, options).flatMap((e) => e.settledBy ?? []));
-  const made = assessment.sorted.counted.flatMap((r): CheckNeed[] => {
-    const why = message('verify.why.settle', { value: String(r.value) });
-    const base = {
-      from: r.from,
-      to: r.to,
-      ...(r.third ? { third: r.third } : {}),
-      ...(r.condition ? { condition: r.condition } : {}),
-    };
-    const shapes = [
-      { ...base, function: r.function },
-      { ...base, function: 'AC volts, low impedance' as const },
-    ];
-    return shapes.map((shape) => ({ ...shape, id: checkId(shape), why, requiredFor: [], accepts: [] }));
-  });
-  const disputed = new Set(assessment.conductors.filter((c) => c.standing === 'disputed').map((c) => c.conductor));
-  return made.filter((n, i) => {
-    const first = made.findIndex((m) => m.id === n.id) === i;
-    return first && wanted.has(n.id) && conductorsOf(n).some((id) => disputed.has(id));
+  return settlingProbes(assessment, options).map((probe): CheckNeed => {
+    const id = checkId(probe);
+    const before = assessment.sorted.counted.find((r) => leadsOf(r).join() === leadsOf(probe).join());
+    const why = before
+      ? message('verify.why.settle', { value: String(before.value) })
+      : message('verify.why.tell-apart', { conductor: conductorsOf(probe)[0] ?? '' });
+    return { ...probe, id, why, requiredFor: [], accepts: [] };
   });
 }
-
-const phaseOf = (need: CheckNeed): number => (need.condition?.startsWith('supply off') ? 1 : 0);
 
 /** Everything of a plan but the order. */
 interface Prepared {
   readonly all: readonly CheckNeed[];
-  /** So many of the first settle contradictions and come before the others. */
-  readonly settling: number;
+  /** Ids of those that settle a contradiction and come before the others. */
+  readonly settling: ReadonlySet<string>;
   readonly hypotheses: readonly PlanHypothesis[];
   readonly details: readonly Check[];
   readonly required: MeterPlan['required'];
@@ -116,15 +103,16 @@ function prepare(assessment: Assessment, map: PhaseMap, options: MeterOptions): 
     ]),
   );
   const open = [...needs, ...surveyNeeds(assessment, map)].filter((n) => !sorted.counted.some((r) => meets(r, n)));
-  const settling = settlingNeeds(assessment, options).filter((s) => !open.some((n) => n.id === s.id));
-  const all = [...settling, ...open];
+  const settlers = settlingNeeds(assessment, options);
+  const settling = new Set(settlers.map((n) => n.id));
+  const all = [...settlers.filter((s) => !open.some((n) => n.id === s.id)), ...open];
   const hypotheses = planHypotheses(assessment.map, belief, all);
   const details = all.map((need, i): Check => {
     const { accepts: _, ...check } = need;
     const expected = expectations(need, assessment.map, belief);
     return { ...check, expected, rulesOut: rulesOut(i, hypotheses), informationBits: informationBits(i, hypotheses) };
   });
-  const made = { all, settling: settling.length, hypotheses, details, required };
+  const made = { all, settling, hypotheses, details, required };
   PREPARED.set(assessment, made);
   return made;
 }
@@ -138,24 +126,24 @@ function planBy(
   const assessment = assess(map, readings, options);
   const { all, settling, hypotheses, details, required } = prepare(assessment, map, options);
   const last = assessment.sorted.counted.at(-1) ?? null;
-  const part = (keep: (need: CheckNeed, i: number) => boolean): number[] => {
-    const own = [...all.keys()].filter((i) => keep(all[i] as CheckNeed, i));
+  const part = (settles: boolean, shutdown: boolean): number[] => {
+    const own = [...all.keys()].filter((i) => {
+      const need = all[i] as CheckNeed;
+      return settling.has(need.id) === settles && isShutdown(need) === shutdown;
+    });
     const shown = hypotheses.map((h) => ({ probability: h.probability, shows: own.map((i) => h.shows[i] ?? false) }));
     const order = ordering({ checks: own.map((i) => all[i] as CheckNeed), hypotheses: shown, last });
     return order.map((k) => own[k] as number);
   };
-  const order = [
-    ...part((_, i) => i < settling),
-    ...part((n, i) => i >= settling && phaseOf(n) === 0),
-    ...part((n, i) => i >= settling && phaseOf(n) === 1),
-  ];
+  const order = [...part(true, false), ...part(false, false), ...part(true, true), ...part(false, true)];
   return { next: order.flatMap((i) => details[i] ?? []), required, stops: stops(map, options) };
 }
 
 /**
  * What to measure next and why. `required` is complete coverage whatever the probabilities say; `next` lists the
  * checks not yet in, ordered by least expected work until the map is proved or refuted, with everything that needs
- * the supply off at the end, so that it is shut down once. Settling checks for contradictions come first.
+ * the supply off at the end, so that it is shut down once. Checks that settle a contradiction, required ones among
+ * them, come first: of all, or of those with the supply off.
  */
 export const planChecks = (map: PhaseMap, readings: readonly Reading[], options: MeterOptions = {}): MeterPlan =>
   planBy(orderChecks, map, readings, options);

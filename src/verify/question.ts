@@ -1,5 +1,6 @@
 import { type Message, message, type PhaseMap, type Reading } from '../flow';
 import { claimsOf } from './claim';
+import { isShutdown } from './effort';
 import { endOf } from './end';
 import { modelsFor } from './models';
 import type { MeterOptions } from './options';
@@ -9,11 +10,18 @@ import { pointKey } from './test-point';
 /** Above this no system in the tool has a voltage, volts. */
 const NEVER_VOLTS = 2000;
 
+type Kind = 'order' | 'tone' | 'quantity';
+
+const answerKind = (value: Reading['value']): Kind =>
+  value === 'ABC' || value === 'CBA' ? 'order' : value === 'tone' || value === 'no tone' ? 'tone' : 'quantity';
+
+const functionKind = (dial: Reading['function']): Kind =>
+  dial === 'phase rotation' ? 'order' : dial === 'tone' ? 'tone' : 'quantity';
+
 function impossible(reading: Reading): Message | null {
   const { value } = reading;
-  const rotation = reading.function === 'phase rotation';
-  if (rotation !== (value === 'ABC' || value === 'CBA')) return message('verify.question.kind');
-  if (rotation && !reading.third) return message('verify.question.third-lead');
+  if (answerKind(value) !== functionKind(reading.function)) return message('verify.question.kind');
+  if (reading.function === 'phase rotation' && !reading.third) return message('verify.question.third-lead');
   const leads = [reading.from, reading.to, ...(reading.third ? [reading.third] : [])].map(pointKey);
   if (new Set(leads).size < leads.length) return message('verify.question.same-place');
   if (typeof value !== 'number')
@@ -33,12 +41,12 @@ export function question(reading: Reading, map: PhaseMap, options: MeterOptions 
   const never = impossible(reading);
   if (never) return never;
   const { value } = reading;
+  if (reading.function === 'tone' && !isShutdown(reading)) return message('verify.question.tone-live');
   if (typeof value !== 'number') return null;
   const models = modelsFor(map, options.posted);
   const claims = new Map(claimsOf(map).map((c) => [c.conductor, c]));
   if (reading.function === 'continuity') {
-    if (reading.condition?.startsWith('supply off') !== true) return message('verify.question.continuity-live');
-    return null;
+    return isShutdown(reading) ? null : message('verify.question.continuity-live');
   }
   const ends = [reading.from, reading.to].map((p) => endOf(p, claims));
   const systems = ends.flatMap((e) => (e?.system ? [e.system] : []));

@@ -4,6 +4,7 @@ import { type Belief, judgeReading } from './agreement';
 import { claimsOf } from './claim';
 import { type End, endOf } from './end';
 import { modelsFor } from './models';
+import { beyondNormal } from './normal-range';
 import { bandOptions, type MeterOptions } from './options';
 import type { PhasorDiagram } from './phasor-diagram';
 
@@ -17,6 +18,8 @@ export interface EdgeReading {
   readonly count: number;
   /** At least one of them contradicts what is claimed. */
   readonly contradicts: boolean;
+  /** All agree, at least one of them only within the wide range of its rule. */
+  readonly beyondNormal: boolean;
 }
 
 /**
@@ -45,12 +48,14 @@ export function readOnDiagram(
     const value = Math.abs(reading.value);
     const known = found.get(edge);
     const against = judgeReading(reading, belief).agreement === 'contradicts';
+    const beyond = beyondNormal(reading, map, options) !== null;
     found.set(edge, {
       edge,
       low: Math.min(known?.low ?? value, value),
       high: Math.max(known?.high ?? value, value),
       count: (known?.count ?? 0) + 1,
       contradicts: (known?.contradicts ?? false) || against,
+      beyondNormal: (known?.beyondNormal ?? false) || beyond,
     });
   }
   return [...found.values()];

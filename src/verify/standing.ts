@@ -6,7 +6,7 @@ import type { Component } from './infer';
 import type { Models } from './models';
 import { type CheckNeed, meets } from './required';
 import { roleInClaimed } from './same-place';
-import { oneSupply, ratiosOf } from './scale';
+import { neutralDrops, oneSupply, ratiosOf } from './scale';
 import { conductorsOf } from './test-point';
 import { judgeTraveler } from './traveler';
 
@@ -52,7 +52,7 @@ function tally(claim: Claim, { belief, readings }: StandingInput): Tally {
     return { agree: [...agree, ...pair.agree], contradict: [...contradict, ...pair.contradict] };
   }
   const fitting = own.filter((r) => agree.includes(r.id));
-  return oneSupply(ratiosOf(fitting, belief), belief)
+  return oneSupply(ratiosOf(fitting, belief, neutralDrops(readings, belief)), belief)
     ? { agree, contradict }
     : { agree: [], contradict: [...contradict, ...agree] };
 }

@@ -34,6 +34,13 @@ describe('number pad', () => {
     expect(entered(type('1'), 'phase rotation')).toBeNull();
   });
 
+  test('a tone is heard or not, and nothing else is', () => {
+    expect(entered({ kind: 'answer', value: 'no tone' }, 'tone')).toBe('no tone');
+    expect(entered({ kind: 'answer', value: 'OL' }, 'tone')).toBeNull();
+    expect(entered({ kind: 'answer', value: 'tone' }, 'continuity')).toBeNull();
+    expect(entered(type('1'), 'tone')).toBeNull();
+  });
+
   test('a digit after OL starts anew', () => {
     expect(entered(press({ kind: 'answer', value: 'OL' }, '7'), 'AC volts')).toBe(7);
   });

@@ -61,6 +61,22 @@ describe('the place of a job', () => {
     expect([mayLift(back), mayMeasure(back)]).toEqual([false, true]);
     const on = applyEdit(off, { type: 'place', place: { ...PANEL, way: 'supply on' } }, AT);
     expect(mayLift(on)).toBe(false);
+    // So does a reading taken under voltage.
+    const reading = {
+      id: 'r',
+      from: { kind: 'conductor', conductor: 'a' },
+      to: { kind: 'ground' },
+      function: 'AC volts',
+      value: 119,
+      at: AT,
+      by: 'Invented Tester',
+    } as const;
+    expect(mayLift(applyEdit(off, { type: 'reading', photo: 'p', reading }, AT))).toBe(false);
+    // Twins: one taken with the supply off does not, a tone neither.
+    const lifted = { ...reading, function: 'continuity', condition: 'supply off, lifted', value: 'OL' } as const;
+    const tone = { ...lifted, function: 'tone', condition: 'supply off, both ends lifted', value: 'tone' } as const;
+    for (const other of [lifted, tone])
+      expect(mayLift(applyEdit(off, { type: 'reading', photo: 'p', reading: other }, AT))).toBe(true);
     // Twin: saying something else about the place does not.
     expect(mayLift(applyEdit(off, { type: 'place', place: { ...PANEL, way: 'supply off', motors: true } }, AT))).toBe(
       true,

@@ -3,8 +3,10 @@ import type { PhaseMap, Reading, Standing, Verdict } from '../../src/flow';
 import { checkId, judge, planChecks } from '../../src/verify';
 import { say } from '../../src/words';
 import { ground, mapOf, on, pole, type Said, WYE_208 } from './fixtures';
+import { Chance } from './sim/chance';
 import { asClaimed } from './sim/honest';
-import { METER, readingOf } from './sim/probe';
+import { METER, measure, readingOf } from './sim/probe';
+import { makeSite } from './sim/site';
 
 const OPTIONS = { meter: METER };
 const MAP = mapOf(WYE_208);
@@ -167,6 +169,44 @@ describe('explanations', () => {
     const verdict = judge(MAP, replaced(checkId(slipped), 171.6), OPTIONS);
     expect(top(verdict)).toBe('verify.explain.reading-mistake');
     expect(verdict.explanations[0]?.settledBy).toBeDefined();
+  });
+
+  /** The phases as claimed are exchanged; what an honest meter reads along the plan, one check after the other. */
+  const EXCHANGED = mapOf(
+    WYE_208.map((s) => (s.id === 'a' ? { ...s, role: 'phase B' } : s.id === 'b' ? { ...s, role: 'phase A' } : s)),
+  );
+
+  it('sends the lead to a marked pole where nothing else tells two letters apart', () => {
+    const own = planChecks(EXCHANGED, [], OPTIONS).next.find((c) => c.id.includes('conductor a | pole'));
+    if (!own) throw new Error('no such check');
+    const readings = [readingOf(own, 204)];
+    const settledBy = judge(EXCHANGED, readings, OPTIONS).explanations[0]?.settledBy;
+    expect(settledBy).toMatch(/conductor a . pole us-208y120 phase [AC]$/);
+    expect(planChecks(EXCHANGED, readings, OPTIONS).next[0]?.id).toBe(settledBy);
+    // Twin: without the contradiction there is nothing to settle.
+    expect(judge(EXCHANGED, [readingOf(own, 0.3)], OPTIONS).explanations).toEqual([]);
+  });
+
+  it('brings the check that settles a contradiction to the front of the plan, a missing required one too', () => {
+    const site = makeSite(new Chance(4), { wrong: 'swapped phases', system: 'us-208y120' });
+    const readings: Reading[] = [];
+    const chance = new Chance(9);
+    let required = 0;
+    for (let k = 0; k < 16; k++) {
+      const plan = planChecks(site.map, readings, OPTIONS);
+      const wanted = judge(site.map, readings, OPTIONS).explanations.flatMap((e) => e.settledBy ?? []);
+      const [front] = plan.next;
+      if (!front) break;
+      const offered = plan.next.filter((c) => wanted.includes(c.id) && !c.condition?.startsWith('supply off'));
+      if (offered.length > 0) expect(wanted).toContain(front.id);
+      required += Number(offered.some((c) => c.requiredFor.length > 0));
+      // Not the front one: so that settling checks stay open.
+      const next = plan.next.find((c) => !wanted.includes(c.id)) ?? front;
+      const value = measure(next, site, chance);
+      if (value === null) break;
+      readings.push(readingOf(next, value));
+    }
+    expect(required).toBeGreaterThan(0);
   });
 
   it('does not ask for the same reading again and again', () => {

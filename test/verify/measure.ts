@@ -70,6 +70,11 @@ function survive(n: number): void {
     if (site.wrong === 'nothing') {
       right += 1;
       proved += Number(metered);
+      const open = state.conductors.filter((c) => c.standing !== 'metered');
+      if (open.length > 0)
+        console.log(
+          `unproved: seed ${seed} site ${k} ${site.supply.id} ${open.map((c) => `${c.conductor} ${c.standing}`).join(', ')}`,
+        );
     } else {
       wrong += 1;
       const verdict = { conductors: state.conductors, map: state.map, explanations: [], changes: [] };

@@ -31,6 +31,9 @@ describe('questioned values', () => {
       read(on('n'), ground, 0.2, { function: 'continuity' }),
       'verify.question.continuity-live',
     ],
+    ['a tone as volts', read(on('a'), ground, 'tone'), 'verify.question.kind'],
+    ['volts as a tone', read(on('a'), ground, 3, { function: 'tone' }), 'verify.question.kind'],
+    ['a tone with the supply on', read(on('n'), ground, 'tone', { function: 'tone' }), 'verify.question.tone-live'],
     ['DC on an AC system', read(on('a'), ground, 0.1, { function: 'DC volts' }), 'verify.question.direct-on-ac'],
   ] as const)('asks about %s', (_, reading, code) => {
     expect(ask(reading)).toBe(code);

@@ -27,6 +27,7 @@ describe('what was read, laid on the diagram', () => {
       high: 207,
       count: 1,
       contradicts: false,
+      beyondNormal: false,
     });
     expect(found).toContainEqual({
       edge: between('phase A', 'ground'),
@@ -34,12 +35,20 @@ describe('what was read, laid on the diagram', () => {
       high: 121,
       count: 2,
       contradicts: false,
+      beyondNormal: false,
     });
   });
 
   it('marks an edge whose reading contradicts (twin)', () => {
     const [one] = readOnDiagram(diagram, MAP, [read(on('a'), on('b'), 120)], OPTIONS);
     expect(one).toMatchObject({ edge: between('phase A', 'phase B'), contradicts: true });
+  });
+
+  it('marks an edge that agrees only within range B (ANSI C84.1 utilization: 104 against 108 V, from memory)', () => {
+    const [low] = readOnDiagram(diagram, MAP, [read(on('a'), on('n'), 105)], OPTIONS);
+    expect(low).toMatchObject({ contradicts: false, beyondNormal: true });
+    // Twin: 110 V is in range A.
+    expect(readOnDiagram(diagram, MAP, [read(on('a'), on('n'), 110)], OPTIONS)[0]?.beyondNormal).toBe(false);
   });
 
   it('leaves out what has no edge: own pole, continuity, what no longer counts', () => {

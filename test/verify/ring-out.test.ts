@@ -49,6 +49,22 @@ describe('ringing out with the supply proven off (common practice, no source)', 
     expect(stateOf('a', [ring('a', BOTH, 'OL'), ring('a', BONDED, 0.3)], edited)?.state).toBe('not yet');
   });
 
+  it('a tone is offered and kept, and is a hint only: it finds nothing alone and weighs nothing', () => {
+    const tone = (value: 'tone' | 'no tone') => read(on('a'), ground, value, { function: 'tone', condition: BOTH });
+    expect(planDeEnergized(MAP, [], OPTIONS).tones).toHaveLength(5);
+    const heard = planDeEnergized(MAP, [tone('tone')], OPTIONS);
+    expect(heard.tones.map((c) => c.id).filter((id) => id.includes('conductor a'))).toEqual([]);
+    expect(heard.conductors.find((c) => c.conductor === 'a')).toMatchObject({ state: 'not yet', tone: 'tone' });
+    expect(judge(MAP, [tone('tone')], OPTIONS).map).toEqual(MAP);
+    const rung = [ring('a', BOTH, 'OL'), ring('a', BONDED, 0.3)];
+    expect(stateOf('a', [tone('tone'), ...rung])?.state).toBe('found');
+    // Twin: closed, and yet no tone came through.
+    expect(stateOf('a', [tone('no tone'), ...rung])).toMatchObject({
+      state: 'contradicts',
+      why: { code: 'verify.ring.no-tone' },
+    });
+  });
+
   it('never makes anything metered, however complete it is', () => {
     const all = WYE_208.flatMap(({ id }) => [ring(id, BOTH, 'OL'), ring(id, BONDED, 0.2)]);
     expect(planDeEnergized(MAP, all, OPTIONS).checks).toEqual([]);

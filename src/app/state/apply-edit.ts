@@ -1,4 +1,4 @@
-import type { Job, JobPhoto } from '../../flow';
+import type { Job, JobPhoto, Reading } from '../../flow';
 import { SAFETY_STEPS } from '../../verify';
 import { replaceConductors } from './conductors';
 import type { Edit } from './edit';
@@ -39,10 +39,21 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
       return { ...job, photos: [...job.photos, edit.photo], ...(edit.turnover && { turnover: edit.turnover }) };
     case 'remove photo':
       return { ...job, photos: job.photos.filter((p) => p.id !== edit.photo) };
+    case 'reading':
+      // A reading under voltage means that the supply is on, whatever was confirmed before.
+      return withPhoto(isLive(edit.reading) ? withoutLifting(job) : job, edit, at);
     default:
-      return { ...job, photos: job.photos.map((p) => (p.id === edit.photo ? applyToPhoto(p, edit, at) : p)) };
+      return withPhoto(job, edit, at);
   }
 }
+
+const withPhoto = (job: Job, edit: PhotoEdit, at: string): Job => ({
+  ...job,
+  photos: job.photos.map((p) => (p.id === edit.photo ? applyToPhoto(p, edit, at) : p)),
+});
+
+const isLive = ({ function: dial, condition }: Reading): boolean =>
+  dial !== 'continuity' && dial !== 'tone' && !condition?.startsWith('supply off');
 
 const LIFTING = new Set(SAFETY_STEPS.filter((s) => s.moment === 'before anything is lifted').map((s) => s.id));
 

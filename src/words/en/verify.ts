@@ -29,15 +29,20 @@ export const VERIFY_WORDS = {
   'verify.why.rotation': 'Rotation of the three lines: motors turn the other way if two are exchanged.',
   'verify.why.survey': 'Nothing that can be proved is claimed of {conductor} yet: see what it shows to ground.',
   'verify.why.settle': 'Read it again: {value} contradicts the map, and this tells the explanations apart.',
+  'verify.why.tell-apart': '{conductor} here: the explanations that are left expect different volts of it.',
   'verify.why.ring-open':
     'Supply proven off, {conductor} lifted at both ends: open to ground before anything is bonded.',
   'verify.why.ring-closed':
     'Bond only the far end of {conductor} to ground: it alone now reads closed. Number both ends.',
+  'verify.why.tone':
+    'Supply proven off, both ends lifted: send a tone into {conductor} against ground and listen at the far ends. The loudest is the one to try first; a tone couples into neighbors and proves nothing alone.',
 
   'verify.ring.tied':
     '{conductor} is closed to ground though both ends are lifted: it is not lifted everywhere, is spliced on the way, or a lead is on another place. Find out which before anything is bonded.',
   'verify.ring.not-this-end':
     '{conductor} stays open: the end that was bonded is not its own, or it is broken on the way. Take the bond off and try another far end.',
+  'verify.ring.no-tone':
+    '{conductor} reads closed with that far end bonded, but no tone came through it: read both again. The bond may sit on another conductor that touches it.',
 
   'verify.rules-out.role': '{conductor} being {role} ({system})',
   'verify.rules-out.swapped': '{first} and {second} exchanged',
@@ -56,6 +61,7 @@ export const VERIFY_WORDS = {
   'verify.question.above-site':
     '{value} V is more than any system thought to be here has (up to {limit} V). Read it again before it counts.',
   'verify.question.continuity-live': 'Continuity is only read with the supply proven off. Was it?',
+  'verify.question.tone-live': 'A tone is only sent with the supply proven off and both ends lifted. Was it?',
   'verify.question.direct-on-ac':
     'The dial is on DC, but this system is AC: it would read about 0 on a live conductor.',
   'verify.question.ac-on-direct':
@@ -73,6 +79,10 @@ export const VERIFY_WORDS = {
   'verify.explain.back-feed': '{conductor} has lost its supply; a motor or a load of another phase feeds into it.',
   'verify.explain.ground-fault': 'One line of the ungrounded system has a ground fault.',
   'verify.explain.reading-mistake': 'The reading {value} was mistyped, or a lead was on another place.',
+  'verify.explain.out-of-range':
+    'Everything is as the map says, and {value} V still lies outside the range its rule allows: the supply is too high, too low or uneven. Read it again and tell whoever looks after the supply.',
+  'verify.explain.uneven':
+    'Each reading lies in its band, but together they do not belong to one supply: phases far apart, a neutral that is lifted, or values read at different times. Read them again, one after the other.',
   'verify.explain.wrong-function': 'The meter was on another function when it showed {value}.',
 
   'verify.change.role': '{conductor}: by the readings now {to} ({system}, {percent} %), before {from}.',
@@ -85,6 +95,9 @@ export const VERIFY_WORDS = {
   'verify.aside.questioned': '{value} does not count until it is confirmed.',
   'verify.aside.taken-before-an-edit': '{value} was taken before the conductor was edited and no longer counts.',
   'verify.aside.unsigned': '{value} does not count: it lacks a name or a time.',
+
+  'verify.beyond-normal':
+    '{value} V agrees, but lies outside the normal range ({low} to {high} V, {band}). Such volts should be seldom and brief: tell whoever looks after the supply.',
 
   'verify.stop.wet-or-damaged':
     'Wet or damaged gear: do not open or measure. Keep away and call the person responsible for the site.',

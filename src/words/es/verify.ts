@@ -33,15 +33,20 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.why.rotation': 'Rotación de las tres líneas: los motores giran al revés si dos están cambiadas.',
   'verify.why.survey': 'Todavía no se afirma nada demostrable de {conductor}: vea qué muestra a tierra.',
   'verify.why.settle': 'Léalo otra vez: {value} contradice el mapa, y esto distingue las explicaciones.',
+  'verify.why.tell-apart': '{conductor} aquí: las explicaciones que quedan esperan voltios distintos de él.',
   'verify.why.ring-open':
     'Ausencia de tensión probada, {conductor} desconectado en ambos extremos: abierto a tierra antes de puentear nada.',
   'verify.why.ring-closed':
     'Puentee a tierra solo el extremo lejano de {conductor}: solo él se lee ahora cerrado. Numere ambos extremos.',
+  'verify.why.tone':
+    'Ausencia de tensión probada, ambos extremos desconectados: envíe un tono por {conductor} contra tierra y escuche en los extremos lejanos. El más fuerte es el primero que hay que probar; un tono se acopla a los vecinos y por sí solo no prueba nada.',
 
   'verify.ring.tied':
     '{conductor} está cerrado a tierra aunque ambos extremos están desconectados: no está desconectado en todas partes, tiene un empalme en el camino, o una punta está en otro lugar. Averigüe cuál antes de puentear nada.',
   'verify.ring.not-this-end':
     '{conductor} sigue abierto: el extremo puenteado no es el suyo, o está cortado en el camino. Quite el puente y pruebe otro extremo lejano.',
+  'verify.ring.no-tone':
+    '{conductor} se lee cerrado con ese extremo lejano puenteado, pero no pasó ningún tono: lea ambos otra vez. El puente puede estar en otro conductor que lo toca.',
 
   'verify.rules-out.role': 'que {conductor} sea {role} ({system})',
   'verify.rules-out.swapped': '{first} y {second} cambiados',
@@ -60,6 +65,8 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.question.above-site':
     '{value} V es más de lo que tiene cualquier sistema que se cree presente (hasta {limit} V). Léalo otra vez antes de que cuente.',
   'verify.question.continuity-live': 'La continuidad solo se lee con la ausencia de tensión probada. ¿Lo estaba?',
+  'verify.question.tone-live':
+    'Un tono solo se envía con la ausencia de tensión probada y ambos extremos desconectados. ¿Lo estaba?',
   'verify.question.direct-on-ac':
     'El selector está en CC, pero este sistema es de CA: leería cerca de 0 en un conductor energizado.',
   'verify.question.ac-on-direct':
@@ -77,6 +84,10 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.explain.back-feed': '{conductor} perdió su alimentación; un motor o una carga de otra fase lo realimenta.',
   'verify.explain.ground-fault': 'Una línea del sistema no puesto a tierra tiene falla a tierra.',
   'verify.explain.reading-mistake': 'La lectura {value} se tecleó mal, o una punta estaba en otro lugar.',
+  'verify.explain.out-of-range':
+    'Todo es como dice el mapa, y aun así {value} V queda fuera del rango que permite su regla: la alimentación es demasiado alta, demasiado baja o desigual. Lea otra vez y avise a quien cuida la alimentación.',
+  'verify.explain.uneven':
+    'Cada lectura está en su banda, pero juntas no pertenecen a una misma alimentación: fases muy desiguales, un neutro desplazado, o valores leídos en momentos distintos. Léalas otra vez, una tras otra.',
   'verify.explain.wrong-function': 'El medidor estaba en otra función cuando mostró {value}.',
 
   'verify.change.role': '{conductor}: según las lecturas ahora {to} ({system}, {percent} %), antes {from}.',
@@ -89,6 +100,9 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.aside.questioned': '{value} no cuenta hasta que se confirme.',
   'verify.aside.taken-before-an-edit': '{value} se tomó antes de editar el conductor y ya no cuenta.',
   'verify.aside.unsigned': '{value} no cuenta: le falta un nombre o una hora.',
+
+  'verify.beyond-normal':
+    '{value} V concuerda, pero queda fuera del rango normal ({low} a {high} V, {band}). Tales voltios deberían ser raros y breves: avise a quien cuida la alimentación.',
 
   'verify.stop.wet-or-damaged':
     'Equipo mojado o dañado: no lo abra ni mida. Aléjese y llame a la persona responsable del sitio.',

@@ -1,9 +1,9 @@
-import type { MeterFunction, Reading } from '../../../flow';
+import type { MeterFunction, Reading, ReadingWord } from '../../../flow';
 
 /** What has been typed on the pad so far: the digits as text, or a whole answer. */
 export type Entry =
   | { readonly kind: 'digits'; readonly text: string }
-  | { readonly kind: 'answer'; readonly value: 'OL' | 'ABC' | 'CBA' };
+  | { readonly kind: 'answer'; readonly value: ReadingWord };
 
 export const EMPTY_ENTRY: Entry = { kind: 'digits', text: '' };
 
@@ -22,10 +22,16 @@ export function press(entry: Entry, key: PadKey): Entry {
   return { kind: 'digits', text: text + key };
 }
 
+/** Answers that a function has instead of a number; none where it shows numbers. */
+export const ANSWERS: Readonly<Partial<Record<MeterFunction, readonly ReadingWord[]>>> = {
+  'phase rotation': ['ABC', 'CBA'],
+  tone: ['tone', 'no tone'],
+};
+
 /** The value an entry stands for, or null while it is none (no digit yet, or no answer of this function). */
 export function entered(entry: Entry, meterFunction: MeterFunction): Reading['value'] | null {
-  const rotation = meterFunction === 'phase rotation';
-  if (entry.kind === 'answer') return (entry.value === 'OL') === rotation ? null : entry.value;
-  if (rotation || !/\d/.test(entry.text)) return null;
+  const answers = ANSWERS[meterFunction];
+  if (entry.kind === 'answer') return (answers ?? ['OL']).includes(entry.value) ? entry.value : null;
+  if (answers || !/\d/.test(entry.text)) return null;
   return Number(entry.text);
 }

@@ -12,6 +12,7 @@ export function LiftGate({ job }: { readonly job: Job }) {
     return (
       <section className="stack" aria-labelledby="lift">
         <h2 id="lift">{t('screen.safety.lift-title')}</h2>
+        <p>{t('screen.safety.lift-again')}</p>
         <SafetySteps job={job} moment="before anything is lifted" by={job.by} />
       </section>
     );

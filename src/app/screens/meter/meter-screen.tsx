@@ -13,7 +13,7 @@ import { CoverageTable } from './coverage-table';
 import { Explanations } from './explanations';
 import { LiftGate } from './lift-gate';
 import { NoticeList, StopList } from './notice-list';
-import { PhasorPicture } from './phasor-picture';
+import { PhasorPictures } from './phasor-picture';
 import { ReadingTable } from './reading-table';
 import { RingOut } from './ring-out';
 import { SafetyGate } from './safety-gate';
@@ -53,7 +53,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
       {!locked && !stopped && (
         <>
           {ring && <LiftGate job={job} />}
-          <ChangeNote photo={photo} view={view} />
+          <ChangeNote job={job} photo={photo} view={view} />
           <Explanations verdict={view.verdict} next={meter.next} labelOf={view.labelOf} onPick={meter.pick} />
           {!ready && <p role="status">{t('screen.meter.planning')}</p>}
           <CheckCard meter={meter} view={view} />
@@ -62,7 +62,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           {meter.target && <Cautions />}
           {ready && !stale && !meter.target && !ring && <p className="note">{t('screen.meter.nothing-left')}</p>}
           <CheckList meter={meter} view={view} />
-          {ring && <RingOut job={job} photo={photo} view={view} plan={ring} />}
+          {ring && <RingOut job={job} photo={photo} view={view} plan={ring} onPick={meter.pick} />}
         </>
       )}
       {!locked && (
@@ -81,7 +81,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
         onAgain={locked || stopped ? null : meter.readAgain}
         onTakeBack={locked || stopped ? null : meter.takeBack}
       />
-      <PhasorPicture job={job} photo={photo} view={view} />
+      <PhasorPictures job={job} photo={photo} view={view} />
     </div>
   );
 }

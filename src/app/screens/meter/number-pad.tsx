@@ -3,8 +3,9 @@ import { useOpenJob } from '../../state/use-job';
 import { expectedWord } from '../../text/expected-word';
 import { withSign } from '../../text/numbers';
 import { pointWord } from '../../text/point-word';
+import { answerWord } from '../../text/reading-word';
 import { t } from '../../text/t';
-import { entered, type PadKey, press } from './entry';
+import { ANSWERS, entered, type PadKey, press } from './entry';
 import { SpeakKey } from './speak-key';
 import type { MeterState, Target } from './use-meter';
 
@@ -20,6 +21,7 @@ const UNITS = {
   'DC volts': 'screen.unit.dc',
   continuity: 'screen.unit.ohm',
   'phase rotation': 'screen.unit.rotation',
+  tone: 'screen.unit.tone',
 } as const;
 
 interface NumberPadProps {
@@ -32,8 +34,8 @@ interface NumberPadProps {
 export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
   const { canUndo, undo } = useOpenJob();
   const { entry, setEntry } = meter;
-  const rotation = target.function === 'phase rotation';
-  const shown = entry.kind === 'digits' ? withSign(entry.text) : entry.value;
+  const answers = ANSWERS[target.function];
+  const shown = entry.kind === 'digits' ? withSign(entry.text) : answerWord(entry.value);
   const ready = entered(entry, target.function) !== null;
   const signed = target.function === 'DC volts';
   const undoKey = (
@@ -83,17 +85,17 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
         <b>{t(UNITS[target.function])}</b>
       </label>
       <SpeakKey onHeard={setEntry} />
-      {rotation ? (
+      {answers ? (
         <div className="deck-row">
-          {(['ABC', 'CBA'] as const).map((order) => (
+          {answers.map((value) => (
             <button
-              key={order}
+              key={value}
               type="button"
               className="key pad-key"
-              aria-pressed={shown === order}
-              onClick={() => setEntry({ kind: 'answer', value: order })}
+              aria-pressed={entry.kind === 'answer' && entry.value === value}
+              onClick={() => setEntry({ kind: 'answer', value })}
             >
-              {order}
+              {answerWord(value)}
             </button>
           ))}
         </div>
@@ -139,7 +141,7 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
           </button>
         </div>
       )}
-      {rotation && (
+      {answers && (
         <div className="deck-row">
           {undoKey}
           <button type="submit" className="key main" disabled={!ready}>

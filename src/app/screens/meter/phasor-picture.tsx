@@ -1,10 +1,11 @@
-import type { Job, JobPhoto } from '../../../flow';
+import { useId } from 'react';
+import type { Job, JobPhoto, SystemId } from '../../../flow';
 import { type EdgeReading, type PhasorDiagram, phasorDiagram, readOnDiagram } from '../../../verify';
 import { meterOptions } from '../../state/meter-options';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord, systemWord } from '../../text/names';
 import { measured } from '../../text/numbers';
-import { t } from '../../text/t';
+import { type ScreenCode, t } from '../../text/t';
 
 interface PhasorPictureProps {
   readonly job: Job;
@@ -12,17 +13,25 @@ interface PhasorPictureProps {
   readonly view: PhotoView;
 }
 
-/** The voltages of the most probable system, to scale, with what was read beside what is expected, and as a table. */
-export function PhasorPicture({ job, photo, view }: PhasorPictureProps) {
-  const system = view.map.systems[0]?.system;
+/** A second system is drawn too from this probability on. */
+const DRAWN = 0.5;
+
+/** The voltages of the systems that are probably here, each to scale: what was read beside what is expected. */
+export function PhasorPictures(props: PhasorPictureProps) {
+  const shown = props.view.map.systems.filter((s, i) => i === 0 || s.probability >= DRAWN);
+  return shown.map(({ system }) => <PhasorPicture key={system} system={system} {...props} />);
+}
+
+function PhasorPicture({ job, photo, view, system }: PhasorPictureProps & { readonly system: SystemId }) {
+  const id = useId();
   const options = meterOptions(job, photo);
-  const diagram = system ? phasorDiagram(system, view.map, options.posted) : null;
+  const diagram = phasorDiagram(system, view.map, options.posted);
   if (!diagram) return null;
   const read = new Map(readOnDiagram(diagram, view.map, photo.readings, options).map((r) => [r.edge, r]));
   const name = (i: number): string => diagram.points[i]?.roles.map(roleWord).join(', ') ?? '';
   return (
-    <section className="stack" aria-labelledby="phasors">
-      <h2 id="phasors">{t('screen.meter.phasors', { system: systemWord(diagram.system) })}</h2>
+    <section className="stack" aria-labelledby={id}>
+      <h2 id={id}>{t('screen.meter.phasors', { system: systemWord(diagram.system) })}</h2>
       <Drawing diagram={diagram} read={read} />
       <table>
         <thead>
@@ -51,13 +60,18 @@ export function PhasorPicture({ job, photo, view }: PhasorPictureProps) {
 const rangeWord = ({ low, high }: EdgeReading): string =>
   measured(low) === measured(high) ? measured(low) : `${measured(low)}–${measured(high)}`;
 
+function agreement({ contradicts, beyondNormal }: EdgeReading): ScreenCode {
+  if (contradicts) return 'screen.meter.read-against';
+  return beyondNormal ? 'screen.meter.read-beyond' : 'screen.meter.read-agrees';
+}
+
 function ReadCell({ read }: { readonly read: EdgeReading | undefined }) {
   if (!read) return <small className="soft">{t('screen.meter.read-none')}</small>;
   const value = t('screen.value.volts', { value: rangeWord(read) });
   return (
     <>
       <b>{value}</b>
-      <small className="block">{t(read.contradicts ? 'screen.meter.read-against' : 'screen.meter.read-agrees')}</small>
+      <small className="block">{t(agreement(read))}</small>
     </>
   );
 }

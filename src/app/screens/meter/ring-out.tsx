@@ -1,4 +1,4 @@
-import type { Job, JobPhoto } from '../../../flow';
+import type { Check, Job, JobPhoto } from '../../../flow';
 import { type DeEnergizedPlan, isNumbered, numberingStep, type RungConductor } from '../../../verify';
 import { useServices } from '../../services/context';
 import { meterOptions } from '../../state/meter-options';
@@ -13,6 +13,8 @@ interface RingOutProps {
   readonly photo: JobPhoto;
   readonly view: PhotoView;
   readonly plan: DeEnergizedPlan;
+  /** Takes a check in hand. */
+  readonly onPick: (check: string) => void;
 }
 
 const STEPS = [
@@ -24,7 +26,7 @@ const STEPS = [
 ] as const;
 
 /** Ringing out with the supply proven off: how, and how far each conductor is. */
-export function RingOut({ job, photo, view, plan }: RingOutProps) {
+export function RingOut({ job, photo, view, plan, onPick }: RingOutProps) {
   const done = plan.conductors.every((c) => c.state === 'found');
   return (
     <section className="stack" aria-labelledby="ring">
@@ -42,6 +44,8 @@ export function RingOut({ job, photo, view, plan }: RingOutProps) {
             <span className="tag">{view.labelOf(rung.conductor)}</span>
             <span className="rung-state">
               <b>{t(`screen.ring.state.${rung.state}`)}</b>
+              {rung.tone && <small className="block">{t(`screen.ring.tone.${rung.tone}`)}</small>}
+              <ToneKey tone={toneFor(rung, plan)} label={view.labelOf(rung.conductor)} onPick={onPick} />
               {rung.why && <small className="block">{sayOf(rung.why, view.labelOf)}</small>}
               {rung.state === 'found' && <Numbering job={job} photo={photo} rung={rung} view={view} />}
             </span>
@@ -49,6 +53,26 @@ export function RingOut({ job, photo, view, plan }: RingOutProps) {
         ))}
       </ul>
     </section>
+  );
+}
+
+const toneFor = (rung: RungConductor, plan: DeEnergizedPlan): Check | undefined =>
+  plan.tones.find((c) => c.from.kind === 'conductor' && c.from.conductor === rung.conductor);
+
+interface ToneKeyProps {
+  readonly tone: Check | undefined;
+  readonly label: string;
+  readonly onPick: (check: string) => void;
+}
+
+/** Takes the tone of this conductor in hand; not there once it was sent or is no longer wanted. */
+function ToneKey({ tone, label, onPick }: ToneKeyProps) {
+  if (!tone) return null;
+  return (
+    <button type="button" className="key" onClick={() => onPick(tone.id)}>
+      {t('screen.ring.send-tone')}
+      <span className="unseen"> {label}</span>
+    </button>
   );
 }
 

@@ -55,7 +55,8 @@ export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boo
     [job.place?.way, view.map, photo.readings, options],
   );
   const next = ring ? ring.checks : planState.plan.next;
-  const check = again ? null : (next.find((c) => c.id === picked) ?? next[0] ?? null);
+  const offered = ring ? [...next, ...ring.tones] : next;
+  const check = again ? null : (offered.find((c) => c.id === picked) ?? next[0] ?? null);
   const target: Target | null = again ? { ...pointsOf(again), supersedes: again.id, was: again } : check;
 
   const reset = (): void => {
