@@ -405,7 +405,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.compare.looking': 'Comparando ...',
   'screen.compare.nothing': 'No se pudieron comparar estos dos.',
   'screen.compare.caution':
-    'Ambos se ven con la misma luz, así que su error casi se anula. Un mismo color no significa un mismo circuito, fase o voltaje.',
+    'Ambos se ven con la misma luz, así que su error casi se anula. Un mismo color no significa un mismo circuito, fase o tensión.',
   'screen.same.title': '¿El mismo conductor en otra foto?',
   'screen.same.how':
     'Si sabe que otra foto de este trabajo muestra este mismo conductor, dígalo: las lecturas se reúnen.',
