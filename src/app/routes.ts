@@ -19,6 +19,7 @@ export const to = {
   turnover: (job: string, part?: TurnoverPart): string => `/job/${e(job)}/turnover${part ? `/${part}` : ''}`,
   termination: (job: string, id: string): string => `/job/${e(job)}/turnover/at/${e(id)}`,
   shootAt: (job: string, id: string): string => `/job/${e(job)}/turnover/at/${e(id)}/shoot`,
+  pair: (job: string, id: string): string => `/job/${e(job)}/turnover/pair/${e(id)}`,
   photo,
   conductor: (job: string, id: string, conductor: string): string => `${photo(job, id)}/conductor/${e(conductor)}`,
   map: (job: string, id: string): string => `${photo(job, id)}/map`,

@@ -22,21 +22,29 @@ export function assignPlaces(
   inOrder: boolean,
   said: Said,
 ): PhotoPlace[] {
-  const byName = new Map(lines.flatMap((line) => (line.cells.photo ? [[line.cells.photo.trim(), line] as const] : [])));
+  const byName = new Map<string, ScheduleLine[]>();
+  for (const line of lines) {
+    const name = line.cells.photo?.trim();
+    if (!name) continue;
+    const list = byName.get(name);
+    if (list) list.push(line);
+    else byName.set(name, [line]);
+  }
   return photos.flatMap((photo): PhotoPlace[] => {
     const tag = photo.tag === null ? null : readTag(photo.tag);
     if (tag) return [{ photo: photo.id, ...tag, how: 'by tag', ...said }];
     const named = byName.get(basename(photo.path));
-    const line = named ?? (inOrder ? lines[photo.index] : undefined);
-    const place = line && placeOf(line);
+    const inTurn = inOrder ? lines[photo.index] : undefined;
+    const place = placeOf(named ?? (inTurn ? [inTurn] : []));
     return place ? [{ photo: photo.id, ...place, how: named ? 'by schedule' : 'by order', ...said }] : [];
   });
 }
 
-/** The place of a line: its termination when it has one only, else its first space. */
-function placeOf(line: ScheduleLine): Pick<PhotoPlace, 'panel' | 'space' | 'termination'> | null {
-  const [first, ...more] = readLine(line).terminations;
+/** The place of a line: its termination when it has one only, else its first space; of several lines their panel. */
+function placeOf(lines: readonly ScheduleLine[]): Pick<PhotoPlace, 'panel' | 'space' | 'termination'> | null {
+  const [first, ...more] = lines.flatMap((line) => readLine(line).terminations);
   if (!first) return null;
+  if (lines.length > 1) return more.every((t) => t.panel === first.panel) ? { panel: first.panel } : null;
   return {
     panel: first.panel,
     ...(first.space === null ? {} : { space: first.space }),

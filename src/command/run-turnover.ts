@@ -1,11 +1,12 @@
 import { createWriteStream, openAsBlob } from 'node:fs';
-import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { mkdir, open, readFile, rename, writeFile } from 'node:fs/promises';
 import { basename, join, relative, resolve } from 'node:path';
 import { Writable } from 'node:stream';
 import { type JobPhoto, message, Problem, type ScheduleLine } from '../flow';
 import {
   type ColumnMap,
-  conductorTable,
+  conductorHeading,
+  conductorRows,
   deviationTable,
   loadArchive,
   loadReport,
@@ -144,6 +145,21 @@ const TYPES: Readonly<Record<string, string>> = {
   gif: 'image/gif',
 };
 
+/** Writes the list of conductors, photo by photo. */
+async function writeTable(path: string, job: BulkJob, tasks: readonly Task[], parts: PartStore): Promise<void> {
+  const file = await open(`${path}.new`, 'w');
+  try {
+    await file.write(conductorHeading());
+    for (const { sha256 } of tasks) {
+      const part = await parts.read(sha256);
+      if (part) await file.write(conductorRows(job.slim, part.photo));
+    }
+  } finally {
+    await file.close();
+  }
+  await rename(`${path}.new`, path);
+}
+
 /** Writes the archive beside its name, proves it, and only then gives it its name. */
 async function writeProved(path: string, job: BulkJob, tasks: readonly Task[], parts: PartStore): Promise<void> {
   const { openZip, verifyArchive, writeArchive } = await loadArchive();
@@ -194,7 +210,7 @@ async function turnover(args: TurnoverArguments, host: TurnoverHost): Promise<{ 
   const view = viewTurnover(job.slim);
   await writeProved(join(args.out, 'record.zip'), job, read, parts);
   if (args.report) await writeReport(join(args.out, 'report.pdf'), job, view, read, parts);
-  await writeFile(join(args.out, 'conductors.csv'), conductorTable(job.slim));
+  await writeTable(join(args.out, 'conductors.csv'), job, read, parts);
   await writeFile(join(args.out, 'deviations.csv'), deviationTable(view));
   return { view, failed: tasks.length - read.length };
 }

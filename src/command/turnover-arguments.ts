@@ -13,6 +13,8 @@ export interface TurnoverArguments {
   readonly parts: number;
   /** Photos follow the lines of the schedule one by one. */
   readonly inOrder: boolean;
+  /** Conductors of a photo land in the order of the schedule, where there are as many of both. */
+  readonly pair: boolean;
   /** Headings of columns, where the usual ones are not used. */
   readonly columns: Readonly<Partial<Record<ScheduleField, string>>>;
   readonly report: boolean;
@@ -62,6 +64,7 @@ export function parseTurnoverArguments(argv: readonly string[], cores: number): 
     part: wholeOf('--part', part, count),
     parts: count,
     inOrder: values['in-order'] ?? false,
+    pair: values['pair-in-order'] ?? false,
     columns: columnsOf(values.column ?? []),
     report: !(values['no-report'] ?? false),
     help,
@@ -80,6 +83,7 @@ const parse = (argv: readonly string[]) =>
       jobs: { type: 'string' },
       part: { type: 'string' },
       'in-order': { type: 'boolean' },
+      'pair-in-order': { type: 'boolean' },
       column: { type: 'string', multiple: true },
       'no-report': { type: 'boolean' },
       help: { type: 'boolean', short: 'h' },

@@ -1,9 +1,17 @@
 import { randomUUID } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Job, JobPhoto, LogEntry, PhotoPlace, ScheduleLine } from '../flow';
+import type { Job, JobPhoto, LogEntry, PhotoPlace, Said, ScheduleLine, Termination, TerminationEntry } from '../flow';
 import { EMPTY_TURNOVER, message } from '../flow';
-import { hashValue, type JobShell, nextEntry } from '../record';
+import {
+  hashValue,
+  type JobShell,
+  nextEntry,
+  pairInOrder,
+  sightingOf,
+  terminationsAt,
+  terminationsOf,
+} from '../record';
 import type { PartStore } from './part-store';
 import type { TurnoverArguments } from './turnover-arguments';
 
@@ -27,23 +35,57 @@ export async function startedAs(folder: string): Promise<Started> {
 
 /** A turnover whose photos stay on disk. */
 export interface BulkJob {
-  /** The job with photos that lack their outlines: enough to compare and to list. */
+  /** The job with no more of its photos than the comparison looks at. */
   readonly slim: Job;
   readonly shell: JobShell;
   readonly log: readonly LogEntry[];
 }
 
-const withoutTraces = (photo: JobPhoto): JobPhoto => ({
+/** What the comparison looks at: colors, stripes, tape, the verdict on the photo, and rules broken. */
+const compared = (photo: JobPhoto): JobPhoto => ({
   ...photo,
   findings: {
     ...photo.findings,
-    conductors: photo.findings.conductors.map((c) => ({ ...c, outlines: [], centerline: [], crossings: [] })),
+    capture: { ...photo.findings.capture, reasons: [] },
+    conductors: photo.findings.conductors.map((c) => ({
+      ...c,
+      outlines: [],
+      centerline: [],
+      crossings: [],
+      insulation: { ...c.insulation, candidates: [], doubts: [] },
+    })),
+    references: [],
+    map: {
+      systems: [],
+      assignments: [],
+      eliminated: [],
+      findings: photo.findings.map.findings.filter((f) => f.severity !== 'note'),
+    },
+    stages: {},
   },
 });
 
+/** Conductors by their order, where the schedule asks for as many as the photo shows. */
+function pairsOf(
+  photo: JobPhoto,
+  places: readonly PhotoPlace[],
+  terminations: readonly Termination[],
+  said: Said,
+): [string, TerminationEntry][] {
+  const place = places.find((p) => p.photo === photo.id);
+  if (!place) return [];
+  const here = terminationsAt(place, terminations);
+  const { conductors } = photo.findings;
+  if (here.length === 0 || here.length !== conductors.length) return [];
+  return Object.entries(pairInOrder(here, conductors)).map(([id, conductor]) => [
+    id,
+    { sightings: [sightingOf(photo.id, conductor, false, said)] },
+  ]);
+}
+
 /** Puts the job together, one photo at a time. `photos` are SHA-256 hashes of photos whose parts are kept. */
 export async function buildJob(
-  args: Pick<TurnoverArguments, 'title' | 'by'>,
+  args: Pick<TurnoverArguments, 'title' | 'by' | 'pair'>,
   started: Started,
   photos: readonly string[],
   parts: PartStore,
@@ -52,10 +94,14 @@ export async function buildJob(
 ): Promise<BulkJob> {
   const slim: JobPhoto[] = [];
   const hashes: { id: string; hash: string }[] = [];
+  const entries: [string, TerminationEntry][] = [];
+  const terminations = args.pair ? terminationsOf(lines) : [];
+  const said = { by: args.by, at: started.createdAt };
   for (const sha256 of photos) {
     const part = await parts.read(sha256);
     if (!part) throw new RangeError(`no part ${sha256}`);
-    slim.push(withoutTraces(part.photo));
+    slim.push(compared(part.photo));
+    if (args.pair) entries.push(...pairsOf(part.photo, places, terminations, said));
     hashes.push({ id: part.photo.id, hash: await hashValue(part.photo) });
   }
   const base: Omit<Job, 'photos'> = {
@@ -67,12 +113,13 @@ export async function buildJob(
     site: { jurisdiction: 'US', systems: [], legend: [], groups: [], spaces: {} },
     acknowledgements: [],
     demo: false,
-    turnover: { ...EMPTY_TURNOVER, lines, places },
+    turnover: { ...EMPTY_TURNOVER, lines, places, entries: Object.fromEntries(entries) },
   };
   const shell: JobShell = { ...base, photos: hashes };
   const changes = [
     message('record.change.created', { title: args.title }),
     message('record.change.lines-added', { count: lines.length }),
+    ...(entries.length > 0 ? [message('record.change.paired', { count: entries.length })] : []),
     ...slim.map(({ findings: { photo } }) =>
       message('record.change.photo-added', { photo: photo.name, sha256: photo.sha256 }),
     ),

@@ -82,6 +82,8 @@ export interface PhotoPlace extends Said {
 export interface Sighting extends Said {
   readonly photo: string;
   readonly conductor: string;
+  /** Paired by the order in the photo, without anybody pointing at it; absent: pointed at. */
+  readonly how?: 'by order';
 }
 
 /** What was entered at a termination. */

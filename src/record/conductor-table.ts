@@ -45,7 +45,12 @@ function readingsOf(photo: JobPhoto, conductor: string): string {
     .join('; ');
 }
 
-function row(job: Job, photo: JobPhoto, c: NamedConductor, standing: string): (string | number)[] {
+function row(
+  job: Pick<Job, 'title' | 'demo'>,
+  photo: JobPhoto,
+  c: NamedConductor,
+  standing: string,
+): (string | number)[] {
   const best = photo.findings.map.assignments.find((a) => a.conductor === c.id)?.roles[0];
   const bare = c.covering === 'bare';
   const word = photo.words[c.id] ?? c.userWord;
@@ -79,11 +84,20 @@ export type Standings = ReadonlyMap<string, readonly ConductorVerdict[]>;
  * The conductors of a job as CSV (RFC 4180, UTF-8 without mark), one row each, header first. What color says and
  * what the meter says stand in columns of their own; a conductor whose standing is not given has that cell empty.
  */
-export function conductorTable(job: Job, standings: Standings = new Map()): string {
-  const rows = job.photos.flatMap((photo) =>
+export const conductorTable = (job: Job, standings: Standings = new Map()): string =>
+  [conductorHeading(), ...job.photos.map((photo) => conductorRows(job, photo, standings))].join('');
+
+/** The first row of the table. */
+export const conductorHeading = (): string => csvText([COLUMNS.map((column) => say({ code: `record.csv.${column}` }))]);
+
+/** The rows of one photo. */
+export const conductorRows = (
+  job: Pick<Job, 'title' | 'demo'>,
+  photo: JobPhoto,
+  standings: Standings = new Map(),
+): string =>
+  csvText(
     photo.findings.conductors.map((c) =>
       row(job, photo, c, standings.get(photo.id)?.find((s) => s.conductor === c.id)?.standing ?? ''),
     ),
   );
-  return csvText([COLUMNS.map((column) => say({ code: `record.csv.${column}` })), ...rows]);
-}

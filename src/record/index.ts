@@ -1,6 +1,6 @@
 export { type ChainFault, chainFault, nextEntry } from './chain';
 export { changesBetween } from './changes';
-export { conductorTable, type Standings } from './conductor-table';
+export { conductorHeading, conductorRows, conductorTable, type Standings } from './conductor-table';
 export { exportJob, type PhotoBytes } from './export';
 export { hashValue } from './hash';
 export { type ImportedJob, importJob } from './import';

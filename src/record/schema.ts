@@ -227,7 +227,9 @@ const site = v.looseObject({
 const said = { by: text, at: time };
 
 const termination = v.looseObject({
-  sightings: v.exactOptional(list(v.looseObject({ photo: text, conductor: text, ...said }))),
+  sightings: v.exactOptional(
+    list(v.looseObject({ photo: text, conductor: text, how: v.exactOptional(v.literal('by order')), ...said })),
+  ),
   torque: v.exactOptional(v.looseObject({ value: finite, unit: v.picklist(TORQUE_UNITS), tool: text, ...said })),
   witness: v.exactOptional(v.looseObject({ seen: v.boolean(), ...said })),
   strip: v.exactOptional(v.looseObject({ mm: finite, ...said })),

@@ -42,7 +42,21 @@ export function compare(t: Termination, sight: Sight): Pick<Compared, 'compariso
       because: count === 0 ? because('none-found') : because('point-at-it', { count }),
     };
   }
-  const { conductor, photo } = sight;
+  const found = compareSeen(t, sight);
+  // Nobody pointed at it: what is said of the color may be true of its neighbor.
+  const byOrder = sight.said?.how === 'by order' && BY_ORDER.has(found.because.code);
+  return byOrder ? { ...found, because: message(`${found.because.code}-by-order`, found.because.values) } : found;
+}
+
+/** Outcomes that name what was seen: each has a sentence of its own for a conductor that was paired by order. */
+const BY_ORDER: ReadonlySet<string> = new Set(
+  ['match', 'match-word', 'differs', 'bare', 'stripe-differs'].map((code) => `record.compare.${code}`),
+);
+
+function compareSeen(
+  t: Termination,
+  { conductor, photo }: Extract<Sight, { kind: 'seen' }>,
+): Pick<Compared, 'comparison' | 'because'> {
   const word = photo.words[conductor.id] ?? conductor.userWord;
   if (t.color === null) return { comparison: 'cannot tell', because: because('no-color-expected') };
   if (!word && photo.findings.capture.verdict === 'retake')

@@ -17,7 +17,10 @@ function* ofTermination(
 ): Generator<Omit<Deviation, 'id' | 'termination' | 'panel'>> {
   const { termination: t, comparison, because, standing, sight } = compared;
   if (standing === 'disputed') yield { code: 'disputed', severity: 'danger', message: words('disputed') };
-  if (comparison === 'differs') yield { code: 'differs', severity: 'violation', message: because };
+  // Paired by order it may be the neighbor: to be looked at before it is called a violation.
+  const byOrder = sight.kind === 'seen' && sight.said?.how === 'by order';
+  if (comparison === 'differs')
+    yield { code: 'differs', severity: byOrder ? 'warning' : 'violation', message: because };
   if (comparison === 'missing') yield { code: 'missing', severity: 'warning', message: because };
   if (comparison === 'cannot tell') yield { code: 'cannot-tell', severity: 'note', message: because };
   if (sight.kind === 'seen' && standing !== 'metered' && standing !== 'disputed' && t.part !== 'ground')

@@ -1,3 +1,4 @@
 export type { Compared } from './compare';
+export { type Pairs, pairInOrder, sideBySide, sightingOf, terminationsAt } from './pair';
 export type { Sight } from './sight';
 export { type TurnoverView, viewTurnover } from './turnover-view';

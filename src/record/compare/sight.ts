@@ -1,4 +1,4 @@
-import type { JobPhoto, NamedConductor, PhotoPlace, Said, Termination, Turnover } from '../../flow';
+import type { JobPhoto, NamedConductor, PhotoPlace, Sighting, Termination, Turnover } from '../../flow';
 
 /** What the photos of a job show of a termination. */
 export type Sight =
@@ -10,7 +10,7 @@ export type Sight =
       readonly photo: JobPhoto;
       readonly conductor: NamedConductor;
       /** Who pointed it out; null when it is the only one in a photo of this termination alone. */
-      readonly said: Said | null;
+      readonly said: Sighting | null;
     };
 
 /** Photos of a job by where they were taken, made once for a whole comparison. */

@@ -57,6 +57,8 @@ goes on where it was when it is started again with the same --out.
   --schedule FILE     CSV with one heading line
   --column FIELD=HEADING   which column is which, where the usual headings are not used; may come again
   --in-order          the first photo belongs to the first line, and so on
+  --pair-in-order     conductors side by side land in the order of the schedule, where there are
+                      as many of both; the record says that nobody pointed at them
   --title TEXT        name of the record
   --by NAME           who answers for it
   --jobs N            photos read at the same time, each by a process of its own

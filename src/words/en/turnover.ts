@@ -45,6 +45,7 @@ export const TURNOVER_WORDS = {
   'record.change.entry': 'Termination {termination}, {field}: {value}.',
   'record.change.handled': 'Deviation {deviation}, {field}: {value}.',
   'record.change.signed': 'Signed by {by} as {capacity}, {at}, over the record with hash {covers}.',
+  'record.change.paired': 'Conductors paired with terminations by their order in the photos, nobody pointing: {count}.',
   'record.change.merged': 'Put together from the record {title}: {entries} log entries, the last with hash {head}.',
   'record.compare.no-photo': 'No photo of this termination.',
   'record.compare.none-found': 'No conductor was found in the photo.',
@@ -62,6 +63,16 @@ export const TURNOVER_WORDS = {
   'record.compare.stripe-unsure': 'Stripe: expected {expected}; perhaps {seen}.',
   'record.compare.match': 'The color agrees: {seen}.',
   'record.compare.match-word': 'The color agrees by the word of {by}: {seen}.',
+  'record.compare.match-by-order':
+    'The color agrees, if the order in the photo is right: {seen}. Nobody pointed at it.',
+  'record.compare.match-word-by-order':
+    'The color agrees by the word of {by}, if the order in the photo is right: {seen}. Nobody pointed at it.',
+  'record.compare.differs-by-order':
+    'Expected {expected}; by the order in the photo it is {seen}. Nobody pointed at it: look before acting.',
+  'record.compare.bare-by-order':
+    'Expected {expected}; by the order in the photo it is bare. Nobody pointed at it: look before acting.',
+  'record.compare.stripe-differs-by-order':
+    'Stripe: expected {expected}; by the order in the photo {seen}. Nobody pointed at it: look before acting.',
   'record.deviation.disputed': 'A reading contradicts what the color says.',
   'record.deviation.no-reading': 'No complete set of readings: by color only.',
   'record.deviation.phase': 'The schedule says {given} on space {space}; behind that space lies {behind}.',

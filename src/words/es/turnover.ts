@@ -47,6 +47,8 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.change.entry': 'Terminación {termination}, {field}: {value}.',
   'record.change.handled': 'Desviación {deviation}, {field}: {value}.',
   'record.change.signed': 'Firmado por {by} como {capacity}, {at}, sobre el registro con hash {covers}.',
+  'record.change.paired':
+    'Conductores emparejados con terminaciones por su orden en las fotos, sin que nadie los señalara: {count}.',
   'record.change.merged': 'Reunido del registro {title}: {entries} entradas de bitácora, la última con hash {head}.',
   'record.compare.no-photo': 'No hay foto de esta terminación.',
   'record.compare.none-found': 'No se encontró ningún conductor en la foto.',
@@ -64,6 +66,15 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.compare.stripe-unsure': 'Franja: se esperaba {expected}; quizá {seen}.',
   'record.compare.match': 'El color concuerda: {seen}.',
   'record.compare.match-word': 'El color concuerda según {by}: {seen}.',
+  'record.compare.match-by-order': 'El color coincide, si el orden en la foto es correcto: {seen}. Nadie lo señaló.',
+  'record.compare.match-word-by-order':
+    'El color coincide según {by}, si el orden en la foto es correcto: {seen}. Nadie lo señaló.',
+  'record.compare.differs-by-order':
+    'Se esperaba {expected}; por el orden en la foto es {seen}. Nadie lo señaló: compruébelo antes de actuar.',
+  'record.compare.bare-by-order':
+    'Se esperaba {expected}; por el orden en la foto está desnudo. Nadie lo señaló: compruébelo antes de actuar.',
+  'record.compare.stripe-differs-by-order':
+    'Franja: se esperaba {expected}; por el orden en la foto {seen}. Nadie lo señaló: compruébelo antes de actuar.',
   'record.deviation.disputed': 'Una lectura contradice lo que dice el color.',
   'record.deviation.no-reading': 'Sin lecturas completas: solo por color.',
   'record.deviation.phase': 'La tabla dice {given} en el espacio {space}; detrás de ese espacio está {behind}.',

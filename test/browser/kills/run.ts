@@ -59,7 +59,7 @@ const [photo] = sample.photos;
 if (!photo) throw new Error('the sample has a photo');
 
 type Scope = { kills: KillsHarness };
-let context: BrowserContext | null = null;
+const running: { context: BrowserContext | null } = { context: null };
 const launch = (): Promise<BrowserContext> =>
   chromium.launchPersistentContext(profile, {
     executablePath: process.env.CHROMIUM || '/usr/bin/chromium',
@@ -83,6 +83,22 @@ function kill(id: number): void {
   }
 }
 
+/** A page in the running browser, or in a new one where the last kill left none that answers. */
+async function freshPage(): Promise<Page> {
+  for (let attempt = 0; attempt < 5; attempt++) {
+    try {
+      running.context ??= await launch();
+      return await running.context.newPage();
+    } catch {
+      // The kill took a process that was meant for the next page, or the old browser is not gone yet.
+      await running.context?.close().catch(() => {});
+      running.context = null;
+      await pause(500);
+    }
+  }
+  throw new Error('no browser starts');
+}
+
 const bad: string[] = [];
 const ended = { page: 0, browser: 0, before: 0, after: 0, saves: 0 };
 let begun = 0;
@@ -92,8 +108,7 @@ let done = 0;
 for (; done < kills && (performance.now() - start) / 1000 < seconds; done++) {
   const id = `k${Math.floor(done / JOB_EVERY)}`;
   if (done % JOB_EVERY === 0) begun = kept = 0;
-  context ??= await launch();
-  const page: Page = await context.newPage();
+  const page = await freshPage();
   page.on('console', (m) => {
     const [what, n] = m.text().split(' ');
     if (what === 'begun') begun = Math.max(begun, Number(n));
@@ -110,7 +125,7 @@ for (; done < kills && (performance.now() - start) / 1000 < seconds; done++) {
   }
   if (done % JOB_EVERY > 0) ended[found.n > kept ? 'after' : 'before'] += 1;
   kept = Math.max(kept, found.n);
-  const all = await processes(context);
+  const all = await processes(page.context());
   const whole = done % WHOLE_EVERY === WHOLE_EVERY - 1;
   const first = { ...sample, id, photos: [] };
   page
@@ -121,8 +136,8 @@ for (; done < kills && (performance.now() - start) / 1000 < seconds; done++) {
   await pause(random() * LONGEST);
   if (whole) {
     for (const { id: pid } of all) kill(pid);
-    await context.close().catch(() => {});
-    context = null;
+    await running.context?.close().catch(() => {});
+    running.context = null;
     ended.browser += 1;
   } else {
     for (const { type, id: pid } of all) if (type === 'renderer') kill(pid);
@@ -137,7 +152,7 @@ console.log(
   `${done} kills (${ended.page} of the page, ${ended.browser} of the whole browser), ${bad.length} not whole; ` +
     `the save told last was there ${ended.before} times, the one under way too ${ended.after} times`,
 );
-await context?.close();
+await running.context?.close();
 server.close();
 await rm(profile, { recursive: true, force: true });
 process.exitCode = bad.length > 0 ? 1 : 0;

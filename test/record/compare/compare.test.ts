@@ -5,9 +5,21 @@ import {
   type NamedConductor,
   type PhotoPlace,
   type ScheduleLine,
+  type Termination,
   type Turnover,
 } from '../../../src/flow';
-import { changesBetween, deviationTable, readTag, type Standings, tagText, viewTurnover } from '../../../src/record';
+import {
+  changesBetween,
+  deviationTable,
+  pairInOrder,
+  readTag,
+  type Standings,
+  sideBySide,
+  sightingOf,
+  tagText,
+  terminationsAt,
+  viewTurnover,
+} from '../../../src/record';
 import { conductor, sampleJob } from '../sample-job';
 
 const SAID = { by: 'Tech One', at: '2026-03-04T06:00:00Z' };
@@ -178,5 +190,68 @@ describe('a tag', () => {
       '',
     ])
       expect(readTag(text), text).toBeNull();
+  });
+});
+
+describe('pairing by order', () => {
+  const at = (id: string, x: number, name: 'orange' | 'brown' | 'red'): NamedConductor => ({
+    ...plain(name),
+    id,
+    centerline: [
+      [x, 10],
+      [x + 3, 400],
+    ],
+  });
+  const three = { panel: 'LP1', space: '1', poles: '3', color: 'BN/OG/RD' };
+  const place = { photo: 'p1', panel: 'LP1', space: 1 };
+  const found = [at('c1', 300, 'red'), at('c2', 100, 'brown'), at('c3', 200, 'orange')];
+
+  it('goes from left to right where they run up and down, and from top to bottom where they run across', () => {
+    expect(sideBySide(found).map((c) => c.id)).toEqual(['c2', 'c3', 'c1']);
+    const turned = found.map((c): NamedConductor => ({ ...c, centerline: c.centerline.map(([x, y]) => [y, -x]) }));
+    expect(sideBySide(turned).map((c) => c.id)).toEqual(['c1', 'c3', 'c2']);
+  });
+
+  it('compares each, says that nobody pointed, and calls nothing a violation (twin: pointed at, it does)', async () => {
+    const base = await job(three, found);
+    const wanted = viewTurnover(base).compared.map((c) => c.termination);
+    const kept = (conductors: readonly NamedConductor[], pointed: boolean): Promise<Job> =>
+      job(three, found, {
+        entries: Object.fromEntries(
+          Object.entries(pairInOrder(terminationsAt(place, wanted), conductors)).map(([id, conductor]) => [
+            id,
+            { sightings: [sightingOf('p1', conductor, pointed, SAID)] },
+          ]),
+        ),
+      });
+    const results = async (of: Promise<Job>) => viewTurnover(await of).compared.map((c) => c.because.code);
+    expect(await results(kept(found, false))).toEqual(Array(3).fill('record.compare.match-by-order'));
+    expect(await results(kept(found, true))).toEqual(Array(3).fill('record.compare.match'));
+    const [first, second, third] = found;
+    if (!first || !second || !third) throw new Error('three');
+    const swapped = [first, { ...second, centerline: third.centerline }, { ...third, centerline: second.centerline }];
+    const severities = async (of: Promise<Job>) =>
+      viewTurnover(await of)
+        .deviations.filter((d) => d.code === 'differs')
+        .map((d) => [d.severity, d.message.code.endsWith('-by-order')]);
+    expect(await severities(kept(swapped, false))).toEqual(Array(2).fill(['warning', true]));
+    expect(await severities(kept(swapped, true))).toEqual(Array(2).fill(['violation', false]));
+  });
+
+  it('leaves alone what was said, and whom it is said of', () => {
+    const [a, b, c] = ['s2:1', 's2:2', 's2:3'].map((id) => ({ id }) as Termination);
+    if (!a || !b || !c) throw new Error('three');
+    expect(pairInOrder([a, b, c], found, { 's2:2': 'c2' })).toEqual({ 's2:1': 'c3', 's2:3': 'c1' });
+    expect(pairInOrder([a, b, c], found.slice(0, 1))).toEqual({ 's2:1': 'c1' });
+  });
+
+  it('knows the terminations of a line, a space and a panel', async () => {
+    const all = viewTurnover(await job({ ...three, neutral: 'WH' }, [])).compared.map((each) => each.termination);
+    const ids = (at: Parameters<typeof terminationsAt>[0]) => terminationsAt(at, all).map((each) => each.id);
+    expect(ids({ panel: 'LP1', space: 3 })).toEqual(['s2:1', 's2:2', 's2:3', 's2:neutral']);
+    expect(ids({ panel: 'LP1', termination: 's2:2' })).toHaveLength(4);
+    expect(ids({ panel: 'LP1' })).toHaveLength(4);
+    expect(ids({ panel: 'LP2' })).toEqual([]);
+    expect(ids({ panel: 'LP1', space: 2 })).toEqual([]);
   });
 });

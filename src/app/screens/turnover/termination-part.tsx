@@ -74,6 +74,9 @@ export function TerminationPart({ job, work, compared }: TerminationProps) {
             <Link className="key" href={to.photo(job.id, shown.id)}>
               {t('screen.turnover.open-photo')}
             </Link>
+            <Link className="key" href={to.pair(job.id, shown.id)}>
+              {t('screen.pair.go')}
+            </Link>
             <fieldset className="stack">
               <legend>{t('screen.turnover.which')}</legend>
               {shown.findings.conductors.map((c, k) => {

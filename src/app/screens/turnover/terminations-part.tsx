@@ -39,6 +39,7 @@ export function TerminationsPart({ job, work }: PartProps) {
           </button>
         ))}
       </fieldset>
+      <ToPair job={job} work={work} />
       {list.length === 0 && <p className="soft">{t('screen.turnover.none')}</p>}
       <ul className="stack turnover-list">
         {list.slice(0, shown).map((c) => (
@@ -51,6 +52,23 @@ export function TerminationsPart({ job, work }: PartProps) {
         </button>
       )}
     </TurnoverPage>
+  );
+}
+
+/** The next photo of several conductors of which nobody has said where they land. */
+function ToPair({ job, work }: PartProps) {
+  const open = work.view.compared.flatMap(({ sight }) =>
+    sight.kind === 'not pointed out' && sight.photo.findings.conductors.length > 0 ? [sight.photo] : [],
+  );
+  const [first] = open;
+  if (!first) return null;
+  return (
+    <section className="card stack">
+      <p>{t('screen.pair.waiting', { count: new Set(open).size })}</p>
+      <Link className="key wide" href={to.pair(job.id, first.id)}>
+        {t('screen.pair.start')}
+      </Link>
+    </section>
   );
 }
 

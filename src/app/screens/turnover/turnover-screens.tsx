@@ -5,6 +5,7 @@ import { LostScreen } from '../lost-screen';
 import { ShootScreen } from '../shoot/shoot-screen';
 import { DeviationsPart } from './deviations-part';
 import { OverviewPart } from './overview-part';
+import { PairPart } from './pair-part';
 import { QueuePart } from './queue-part';
 import { ReportPart } from './report-part';
 import { SchedulePart } from './schedule-part';
@@ -33,6 +34,12 @@ export function TurnoverScreens({ job }: { readonly job: Job }) {
       </Route>
       <Route path="/job/:job/turnover/report">
         <ReportPart job={job} work={work} />
+      </Route>
+      <Route path="/job/:job/turnover/pair/:photo">
+        {({ photo }) => {
+          const shown = job.photos.find((p) => p.id === decodeURIComponent(photo));
+          return shown ? <PairPart key={shown.id} job={job} work={work} photo={shown} /> : <LostScreen />;
+        }}
       </Route>
       <Route path="/job/:job/turnover/at/:termination/shoot">
         {({ termination }) => {
