@@ -11,7 +11,7 @@ export {
   type ReferenceSample,
   type RibbonReading,
 } from './naming/name-insulations';
-export { doubtStrays } from './naming/stretches';
+export { alikeToTouch, doubtBorder, doubtStrays } from './naming/stretches';
 export type { Body } from './ribbon/body';
 export { isWireSize, sizesBeside, WIRE_SIZES, type WireSize } from './ribbon/gauge';
 export { deltaE2000, type Lab, LINEAR_OF_LEVEL, labOf, luminance, type Rgb, srgbOf } from './spaces';

@@ -17,7 +17,6 @@ import {
   type NamedConductor,
   type Point,
   Problem,
-  type Raster,
   type Ribbon,
   throwIfCancelled,
 } from '../flow';
@@ -29,7 +28,6 @@ import {
   fineRibbonOf,
   makeTraceable,
   networkColorOf,
-  readLinear,
   retrace,
   ribbonNear,
   ribbonOf,
@@ -40,6 +38,7 @@ import {
   traceTap,
 } from '../vision';
 import { type HueCheck, type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
+import { networkBareOf, onBorder, patchOf, underFinger } from './touch';
 
 /** Pixels around a tapped reference that speak for it. */
 const REFERENCE_RADIUS = 5;
@@ -114,8 +113,8 @@ export class OpenPhoto {
         fingers: [...found.map(() => null), ...taps.map(({ point }) => point)],
       });
       const answers = new Map(
-        taps.map(({ traced }, k) => {
-          const reading = readings[found.length + k]!;
+        taps.map(({ traced, point }, k) => {
+          const reading = onBorder(traceable, point, traced, readings[found.length + k]!, quality, settled);
           return [traced, { conductor: nameIt(traced.conductor, reading), touched: reading.touched }];
         }),
       );
@@ -206,7 +205,11 @@ export class OpenPhoto {
     });
     this.settled = light;
     const whole = doubtStrays(ribbons, readings, light);
-    return conductors.map((conductor, k) => nameIt(conductor, touched[k] ? readings[k]! : whole[k]!));
+    return conductors.map((conductor, k) => {
+      const at = this.fingers.get(conductor.id);
+      const reading = at ? onBorder(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;
+      return nameIt(conductor, reading);
+    });
   }
 
   /**
@@ -263,8 +266,11 @@ export class OpenPhoto {
       fine: [fine],
       fingers: [this.fingers.get(traced.conductor.id) ?? null],
     });
-    const [reading] = touched ? readings : doubtStrays([ribbon], readings, this.settled);
-    return nameIt(traced.conductor, reading!);
+    const at = this.fingers.get(traced.conductor.id);
+    const reading = at
+      ? onBorder(this.traceable, at, traced, readings[0]!, this.quality(), this.settled)
+      : doubtStrays([ribbon], readings, this.settled)[0]!;
+    return nameIt(traced.conductor, reading);
   }
 
   private tracedOf(conductor: Conductor): TracedConductor {
@@ -283,29 +289,6 @@ export class OpenPhoto {
     return name === undefined ? { kind, rgb } : { kind, name, rgb };
   }
 }
-
-/** Probability of bare metal that the segmenter gave; null where it reads none (one half is its "unknown"). */
-const networkBareOf = ({ conductor }: TracedConductor): number | null => {
-  const { covering, coveringConfidence } = conductor;
-  if (coveringConfidence === 0.5) return null;
-  return covering === 'bare' ? coveringConfidence : 1 - coveringConfidence;
-};
-
-/** Linear RGB of the pixels round a point; those that cannot be relied on left out on demand. */
-function patchOf(raster: Raster, at: Point, radius: number, reliable: boolean): Float32Array {
-  const rgb: number[] = [];
-  const one = new Float32Array(3);
-  const reach = Math.ceil(radius);
-  for (let oy = -reach; oy <= reach; oy++)
-    for (let ox = -reach; ox <= reach; ox++)
-      if (Math.hypot(ox, oy) <= radius && (readLinear(raster, at[0] + ox, at[1] + oy, one, 0) || !reliable))
-        rgb.push(...one);
-  return Float32Array.from(rgb);
-}
-
-/** What lies under a finger on a conductor: the middle of it, clipped or not. */
-const underFinger = (raster: Raster, at: Point, widthPx: number): Float32Array =>
-  patchOf(raster, at, Math.max(1.5, 0.22 * widthPx), false);
 
 const qualityOf = (measures: Findings['capture']['measures']) => ({
   noiseLevel: measures.noiseLevel,

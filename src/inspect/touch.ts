@@ -1,0 +1,78 @@
+import { alikeToTouch, doubtBorder, type LightPosterior, nameInsulations, type RibbonReading } from '../color';
+import type { Point, Raster } from '../flow';
+import {
+  fineRibbonNear,
+  networkColorOf,
+  type RibbonQuality,
+  readLinear,
+  ribbonNear,
+  type Traceable,
+  type TracedConductor,
+  traceTap,
+} from '../vision';
+
+/** Probability of bare metal that the segmenter gave; null where it reads none (one half is its "unknown"). */
+export const networkBareOf = ({ conductor }: TracedConductor): number | null => {
+  const { covering, coveringConfidence } = conductor;
+  if (coveringConfidence === 0.5) return null;
+  return covering === 'bare' ? coveringConfidence : 1 - coveringConfidence;
+};
+
+/** Linear RGB of the pixels round a point; those that cannot be relied on left out on demand. */
+export function patchOf(raster: Raster, at: Point, radius: number, reliable: boolean): Float32Array {
+  const rgb: number[] = [];
+  const one = new Float32Array(3);
+  const reach = Math.ceil(radius);
+  for (let oy = -reach; oy <= reach; oy++)
+    for (let ox = -reach; ox <= reach; ox++)
+      if (Math.hypot(ox, oy) <= radius && (readLinear(raster, at[0] + ox, at[1] + oy, one, 0) || !reliable))
+        rgb.push(...one);
+  return Float32Array.from(rgb);
+}
+
+/** What lies under a finger on a conductor: the middle of it, clipped or not. */
+export const underFinger = (raster: Raster, at: Point, widthPx: number): Float32Array =>
+  patchOf(raster, at, Math.max(1.5, 0.22 * widthPx), false);
+
+/** How far from the middle of the touch the border is looked for: widths of the conductor, and pixels. Assumed. */
+const INEXACT = { widths: 0.25, least: 1.5, most: 3 };
+
+const AROUND = [
+  [1, 0],
+  [0, 1],
+  [-1, 0],
+  [0, -1],
+] as const;
+
+/**
+ * A reading under a finger, less sure where the finger lies on a border. A finger is not exact: beside it, as far as it is
+ * inexact, the same is read; where it is not, which of the two was meant is open. Costs nothing in the middle of one color.
+ */
+export function onBorder(
+  traceable: Traceable,
+  at: Point,
+  { conductor }: TracedConductor,
+  reading: RibbonReading,
+  quality: RibbonQuality,
+  light: LightPosterior,
+): RibbonReading {
+  const { raster } = traceable;
+  const { widthPx } = conductor;
+  const off = Math.min(INEXACT.most, Math.max(INEXACT.least, INEXACT.widths * widthPx));
+  const here = underFinger(raster, at, widthPx);
+  const beside = AROUND.map(([x, y]): RibbonReading => {
+    const near: Point = [at[0] + off * x, at[1] + off * y];
+    if (alikeToTouch(here, underFinger(raster, near, widthPx))) return reading;
+    const traced = traceTap(traceable, near);
+    if (!traced) return reading;
+    const { readings } = nameInsulations([ribbonNear(traceable, traced, near, quality)], light, {
+      networkColor: [networkColorOf(traceable, traced)],
+      networkBare: [networkBareOf(traced)],
+      touched: [underFinger(raster, near, traced.conductor.widthPx)],
+      fine: [fineRibbonNear(traceable, traced, near, quality)],
+      fingers: [near],
+    });
+    return readings[0] ?? reading;
+  });
+  return doubtBorder(reading, beside);
+}
