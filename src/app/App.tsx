@@ -13,6 +13,7 @@ import { LostScreen } from './screens/lost-screen';
 import { ReadingScreen } from './screens/reading/reading-screen';
 import { ShootScreen } from './screens/shoot/shoot-screen';
 import { StartScreen } from './screens/start/start-screen';
+import { NewTurnover } from './screens/turnover/new-turnover';
 import { ServicesProvider } from './services/context';
 import type { Services } from './services/types';
 import { useDroppedPhoto } from './state/use-dropped-photo';
@@ -59,6 +60,9 @@ function Screens() {
       </Route>
       <Route path="/limits">
         <LimitsScreen />
+      </Route>
+      <Route path="/turnover">
+        <NewTurnover />
       </Route>
       <Route path="/shoot/:journey">
         {({ journey }) => (isJourney(journey) ? <ShootScreen journey={journey} /> : <LostScreen />)}

@@ -14,6 +14,7 @@ export const to = {
   colors: '/colors',
   sheet: '/sheet',
   shoot: (journey: Journey, job?: string): string => (job ? `/job/${e(job)}/shoot/${journey}` : `/shoot/${journey}`),
+  newTurnover: '/turnover',
   job: (job: string): string => `/job/${e(job)}`,
   record: (job: string): string => `/job/${e(job)}/record`,
   turnover: (job: string, part?: TurnoverPart): string => `/job/${e(job)}/turnover${part ? `/${part}` : ''}`,

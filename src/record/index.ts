@@ -7,6 +7,7 @@ export { type ImportedJob, importJob } from './import';
 export { CURRENT_SCHEMA, migrate } from './migrate';
 export * from './schedule';
 export type { ExportFile } from './schema';
+export { type CopyPlace, copyPlace, keepCopyPlace, mayWrite, type PickedFolder, writeCopy } from './second-copy';
 export { askToPersist, type StorageSpace, storageSpace } from './space';
 export { type JobStore, type JobSummary, openJobStore, type StoreOptions } from './store';
 /** The archive and its zip library, fetched on first use: the first screen does not wait for them. */

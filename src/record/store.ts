@@ -1,7 +1,8 @@
 import type { IDBPDatabase } from 'idb';
-import { type Job, type LogEntry, message, Problem } from '../flow';
+import { type Job, type LogEntry, message, Problem, type Termination } from '../flow';
 import { chainFault, continues, nextEntry } from './chain';
 import { changesBetween } from './changes';
+import { nextWithoutPhoto } from './compare';
 import { conductorTable, type Standings } from './conductor-table';
 import { ofJob, openRecordDb, type RecordDb } from './database';
 import { exportFile, type PhotoBytes } from './export';
@@ -21,6 +22,8 @@ export interface JobSummary {
   readonly createdAt: string;
   readonly photos: number;
   readonly demo: boolean;
+  /** The first termination of its schedule without a photo; null: none is left, or there is no schedule. */
+  readonly next: Termination | null;
 }
 
 /** Jobs on this device. Every method rejects with a `Problem` and nothing else. */
@@ -117,13 +120,14 @@ class IdbJobStore implements JobStore {
   list(): Promise<readonly JobSummary[]> {
     return guarded(async () =>
       (await this.db.getAll('jobs'))
-        .map(({ photos, id, title, by, createdAt, demo }) => ({
+        .map(({ photos, id, title, by, createdAt, demo, turnover }) => ({
           id,
           title,
           by,
           createdAt,
           photos: photos.length,
           demo,
+          next: turnover ? nextWithoutPhoto(turnover) : null,
         }))
         .sort((a, b) => b.createdAt.localeCompare(a.createdAt)),
     );

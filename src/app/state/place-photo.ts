@@ -1,4 +1,5 @@
 import type { PhotoPlace, Said, Turnover } from '../../flow';
+import type { TagPlace } from '../../record';
 
 /** The part of a termination that says where it is. */
 export interface PlaceOfWork {
@@ -6,6 +7,14 @@ export interface PlaceOfWork {
   readonly panel: string;
   readonly space: number | null;
 }
+
+/** A photo's place by the label in the picture. */
+export const tagged = (photo: string, tag: TagPlace, said: Said): PhotoPlace => ({
+  photo,
+  ...tag,
+  how: 'by tag',
+  ...said,
+});
 
 /** The turnover with a photo said to have been taken at a termination; a second photo there counts as taken after. */
 export function placePhoto(turnover: Turnover, photo: string, at: PlaceOfWork, said: Said): Turnover {

@@ -3,6 +3,7 @@ import { EMPTY_TURNOVER, type Job, Problem } from '../../flow';
 import { useServices } from '../services/context';
 import { photoTag } from '../services/photo-tag';
 import { newJobPhoto } from './new-job';
+import { tagged } from './place-photo';
 import { toProblem } from './to-problem';
 import { useOpenJob } from './use-job';
 
@@ -75,7 +76,7 @@ export function usePhotoQueue(job: Job): PhotoQueue {
     const tag = await photoTag(bytes).catch(() => null);
     if (!tag) return edit({ type: 'add photo', photo });
     const so = latest.current.turnover ?? EMPTY_TURNOVER;
-    const place = { photo: id, ...tag, how: 'by tag' as const, by: latest.current.by, at: now() };
+    const place = tagged(id, tag, { by: latest.current.by, at: now() });
     edit({ type: 'add photo', photo, turnover: { ...so, places: [...so.places, place] } });
   };
 

@@ -2,12 +2,14 @@ import { createContext, type ReactNode, useContext, useMemo, useState } from 're
 import { useLocation } from 'wouter';
 import { EMPTY_TURNOVER, type Findings, type Job } from '../../flow';
 import type { InspectOptions } from '../../inspect';
+import { type TagPlace, terminationsOf } from '../../record';
 import { mainConductor } from '../geometry/main-conductor';
 import { type Journey, to } from '../routes';
 import { useServices } from '../services/context';
+import { photoTag } from '../services/photo-tag';
 import { t } from '../text/t';
 import { newJob, newJobPhoto } from './new-job';
-import { type PlaceOfWork, placePhoto } from './place-photo';
+import { type PlaceOfWork, placePhoto, tagged } from './place-photo';
 import { EMPTY_SITE } from './site';
 import { type EngineTask, useEngineTask } from './use-engine-task';
 import { useOpenJob } from './use-job';
@@ -50,11 +52,25 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
       const knowledge = arrived.intoOpenJob && openJob ? { ...openJob.site, groups: [], spaces: {} } : EMPTY_SITE;
       const source = { id, name: arrived.name, bytes: arrived.bytes };
       const findings = await engine.inspect(source, { ...options, knowledge });
-      const job = keep(arrived, id, findings);
+      const place = await placeOf(arrived);
+      const job = keep(arrived, id, findings, place);
       setArrival(null);
-      navigate(arrived.at ? to.termination(job.id, arrived.at.id) : firstScreen(arrived.journey, job, id));
+      const seen = place && taggedTermination(job, place);
+      navigate(
+        seen
+          ? to.termination(job.id, seen)
+          : arrived.at
+            ? to.termination(job.id, arrived.at.id)
+            : firstScreen(arrived.journey, job, id),
+      );
     };
-    const keep = (arrived: Arrival, id: string, findings: Findings): Job => {
+    /** The place that a label in the photo names, where nobody has named one. */
+    const placeOf = async ({ at, intoOpenJob, bytes }: Arrival): Promise<TagPlace | null> => {
+      if (at || !intoOpenJob || !openJob?.turnover) return null;
+      // A photo that the browser cannot open as a picture was read by the engine all the same.
+      return photoTag(bytes).catch(() => null);
+    };
+    const keep = (arrived: Arrival, id: string, findings: Findings, tag: TagPlace | null): Job => {
       const target = arrived.intoOpenJob ? openJob : null;
       const photo = newJobPhoto(id, findings, target?.photos.length ?? 0);
       if (target) {
@@ -65,6 +81,7 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
           type: 'add photo',
           photo,
           ...(arrived.at && { turnover: placePhoto(turnover, id, arrived.at, said) }),
+          ...(tag && { turnover: { ...turnover, places: [...turnover.places, tagged(id, tag, said)] } }),
         });
         return { ...target, photos: [...target.photos, photo] };
       }
@@ -96,6 +113,13 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
   }, [arrival, task, engine, newId, now, openJob, open, edit, saver, navigate]);
 
   return <ReadingContext value={value}>{children}</ReadingContext>;
+}
+
+/** The termination a label names: its own, or the first at its space. */
+function taggedTermination({ turnover }: Job, { panel, space, termination }: TagPlace): string | null {
+  const all = terminationsOf(turnover?.lines ?? []);
+  const own = all.find((each) => each.panel === panel && each.id === termination);
+  return (own ?? all.find((each) => each.panel === panel && each.space === (space ?? null)))?.id ?? null;
 }
 
 function firstScreen(journey: Journey, job: Job, photo: string): string {

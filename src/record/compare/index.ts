@@ -1,4 +1,5 @@
 export type { Compared } from './compare';
+export { nextWithoutPhoto } from './next';
 export { type Pairs, pairInOrder, sideBySide, sightingOf, terminationsAt } from './pair';
 export type { Sight } from './sight';
 export { type TurnoverView, viewTurnover } from './turnover-view';

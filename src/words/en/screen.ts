@@ -761,6 +761,23 @@ export const SCREEN_WORDS = {
   'screen.pair.waiting':
     '{count} {count:photo shows|photos show} several conductors, and nobody has said which lands where.',
   'screen.pair.start': 'Pair them, photo by photo',
+  'screen.turnover.untitled': 'Turnover {date}',
+  'screen.shoot.schedule-first': 'Begin with the schedule',
+  'screen.start.next': 'Photograph next: {place}',
+  'screen.turnover.scan': 'Scan a label',
+  'screen.copy.title': 'Second copy',
+  'screen.copy.first':
+    'The first copy is in the storage of this browser, on this device: deleting the site data deletes it. The second must lie elsewhere.',
+  'screen.copy.by-hand':
+    'This browser lets no page write into a folder. Export the archive at the end of each day and keep it on another device or drive.',
+  'screen.copy.choose': 'Pick a folder for the second copy',
+  'screen.copy.writing': 'Writing and checking the copy',
+  'screen.copy.never': 'Folder {folder}: nothing written yet.',
+  'screen.copy.current': 'Folder {folder}, {file}: written and read back, {when}. It holds everything that is saved.',
+  'screen.copy.older':
+    'Folder {folder}, {file}: written {when}. What was saved since is not in it yet; it is written again while the turnover stays open.',
+  'screen.copy.now': 'Write the copy now',
+  'screen.copy.stop': 'No more copies there',
   'screen.turnover.match-means': 'A match compares colors. What is connected only the meter shows.',
   'screen.turnover.photo': 'Photo and conductor',
   'screen.turnover.choose-photo': 'Photo of this termination',
@@ -795,8 +812,6 @@ export const SCREEN_WORDS = {
   'screen.turnover.pdf': 'Report (PDF)',
   'screen.turnover.deviations-csv': 'Deviations (CSV)',
   'screen.turnover.labels': 'Sheet of labels (PDF)',
-  'screen.turnover.second-copy':
-    'Keep a second copy of the archive somewhere else: only that shows if somebody changed the record with all its check sums.',
   'screen.turnover.sign-title': 'Sign',
   'screen.turnover.sign-how':
     'A signature covers the record as it is saved now. It confirms what was done and entered, not the state of any conductor.',

@@ -774,6 +774,23 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.pair.waiting':
     '{count} {count:foto muestra|fotos muestran} varios conductores y nadie ha dicho cuál llega a dónde.',
   'screen.pair.start': 'Emparejarlos, foto por foto',
+  'screen.turnover.untitled': 'Entrega {date}',
+  'screen.shoot.schedule-first': 'Empezar por la lista de circuitos',
+  'screen.start.next': 'Fotografiar ahora: {place}',
+  'screen.turnover.scan': 'Leer una etiqueta',
+  'screen.copy.title': 'Segunda copia',
+  'screen.copy.first':
+    'La primera copia está en el almacenamiento de este navegador, en este dispositivo: al borrar los datos del sitio se borra. La segunda debe estar en otro lugar.',
+  'screen.copy.by-hand':
+    'Este navegador no deja que ninguna página escriba en una carpeta. Exporte el archivo al final de cada día y guárdelo en otro dispositivo o unidad.',
+  'screen.copy.choose': 'Elegir una carpeta para la segunda copia',
+  'screen.copy.writing': 'Escribiendo y comprobando la copia',
+  'screen.copy.never': 'Carpeta {folder}: aún no se ha escrito nada.',
+  'screen.copy.current': 'Carpeta {folder}, {file}: escrita y leída de nuevo, {when}. Contiene todo lo guardado.',
+  'screen.copy.older':
+    'Carpeta {folder}, {file}: escrita {when}. Lo guardado desde entonces aún no está en ella; se escribe de nuevo mientras la entrega siga abierta.',
+  'screen.copy.now': 'Escribir la copia ahora',
+  'screen.copy.stop': 'No copiar más ahí',
   'screen.turnover.match-means': 'Una coincidencia compara colores. Lo que está conectado solo lo muestra el medidor.',
   'screen.turnover.photo': 'Foto y conductor',
   'screen.turnover.choose-photo': 'Foto de esta terminación',
@@ -808,8 +825,6 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.turnover.pdf': 'Informe (PDF)',
   'screen.turnover.deviations-csv': 'Desviaciones (CSV)',
   'screen.turnover.labels': 'Hoja de etiquetas (PDF)',
-  'screen.turnover.second-copy':
-    'Guarde una segunda copia del archivo en otro lugar: solo ella muestra si alguien cambió el registro con todas sus sumas de control.',
   'screen.turnover.sign-title': 'Firmar',
   'screen.turnover.sign-how':
     'Una firma cubre el registro como está guardado ahora. Confirma lo hecho y anotado, no el estado de ningún conductor.',

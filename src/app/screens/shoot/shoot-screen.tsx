@@ -120,6 +120,11 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
         <p className="finder-tip">{t(`screen.shoot.${journey}.tip`)}</p>
       </main>
       <Deck>
+        {journey === 'record' && job === undefined && (
+          <Link className="key wide" href={to.newTurnover}>
+            {t('screen.shoot.schedule-first')}
+          </Link>
+        )}
         <div className="deck-row">
           {frozen ? (
             <>

@@ -2,12 +2,14 @@ import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { Problem } from '../../../flow';
 import type { JobSummary } from '../../../record';
+import { Icon } from '../../parts/icon';
 import { ProblemNote } from '../../parts/problem-note';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
 import { toProblem } from '../../state/to-problem';
 import { dateTime } from '../../text/numbers';
 import { t } from '../../text/t';
+import { placeWord } from '../turnover/termination-words';
 
 /** Jobs kept on this device, newest first. */
 export function RecentJobs() {
@@ -25,7 +27,7 @@ export function RecentJobs() {
       <h2 id="recent">{t('screen.start.recent')}</h2>
       <ul className="stack recent">
         {jobs.map((job) => (
-          <li key={job.id}>
+          <li key={job.id} className="stack">
             <Link className="key plain-row" href={to.job(job.id)}>
               <b>{job.title}</b>
               <small>
@@ -35,6 +37,12 @@ export function RecentJobs() {
                 })}
               </small>
             </Link>
+            {job.next && (
+              <Link className="key wide" href={to.shootAt(job.id, job.next.id)}>
+                <Icon name="lens" />
+                {t('screen.start.next', { place: placeWord(job.next) })}
+              </Link>
+            )}
           </li>
         ))}
       </ul>

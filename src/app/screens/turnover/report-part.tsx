@@ -7,16 +7,18 @@ import { downloadFile } from '../../services/download';
 import { reportPicture } from '../../services/report-picture';
 import { shareFile } from '../../services/share';
 import { toProblem } from '../../state/to-problem';
+import type { SecondCopy } from '../../state/use-second-copy';
 import { fileName } from '../../text/file-name';
 import { say } from '../../text/say';
 import { speech } from '../../text/speech';
 import { t } from '../../text/t';
 import type { PartProps } from './part-props';
+import { SecondCopyCard } from './second-copy-card';
 import { SignatureForm } from './signature-form';
 import { TurnoverPage } from './turnover-page';
 
 /** The turnover leaves: report, archive, deviations, labels; and it is signed. */
-export function ReportPart({ job, work }: PartProps) {
+export function ReportPart({ job, work, copy }: PartProps & { readonly copy: SecondCopy }) {
   const { store, now } = useServices();
   const [problem, setProblem] = useState<Problem | null>(null);
   const [progress, setProgress] = useState<{ readonly done: number; readonly of: number } | null>(null);
@@ -108,8 +110,8 @@ export function ReportPart({ job, work }: PartProps) {
             {t('screen.turnover.labels')}
           </button>
         </div>
-        <p className="soft">{t('screen.turnover.second-copy')}</p>
       </section>
+      <SecondCopyCard copy={copy} />
       <SignatureForm job={job} work={work} />
     </TurnoverPage>
   );

@@ -21,7 +21,17 @@ export function TerminationsPart({ job, work }: PartProps) {
   const [shown, setShown] = useState(STEP);
   const list = work.view.compared.filter((c) => only === null || c.comparison === only);
   return (
-    <TurnoverPage job={job} title={t('screen.turnover.terminations')} current="terminations">
+    <TurnoverPage
+      job={job}
+      title={t('screen.turnover.terminations')}
+      current="terminations"
+      action={
+        <Link className="key main" href={to.shoot('record', job.id)}>
+          <Icon name="lens" />
+          {t('screen.turnover.scan')}
+        </Link>
+      }
+    >
       <fieldset className="row turnover-parts">
         <legend className="unseen">{t('screen.turnover.show-only')}</legend>
         {RESULTS.map((result) => (

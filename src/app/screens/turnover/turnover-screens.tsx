@@ -1,6 +1,8 @@
 import { Route, Switch } from 'wouter';
 import type { Job } from '../../../flow';
+import { useSecondCopy } from '../../state/use-second-copy';
 import { useTurnover } from '../../state/use-turnover';
+import { fileName } from '../../text/file-name';
 import { LostScreen } from '../lost-screen';
 import { ShootScreen } from '../shoot/shoot-screen';
 import { DeviationsPart } from './deviations-part';
@@ -15,6 +17,7 @@ import { TerminationsPart } from './terminations-part';
 /** The screens of a turnover, all over one comparison of schedule and photos. */
 export function TurnoverScreens({ job }: { readonly job: Job }) {
   const work = useTurnover(job);
+  const copy = useSecondCopy(job, `${fileName(job.title)}-${job.id.slice(0, 8)}`);
   return (
     <Switch>
       <Route path="/job/:job/turnover">
@@ -33,7 +36,7 @@ export function TurnoverScreens({ job }: { readonly job: Job }) {
         <DeviationsPart job={job} work={work} />
       </Route>
       <Route path="/job/:job/turnover/report">
-        <ReportPart job={job} work={work} />
+        <ReportPart job={job} work={work} copy={copy} />
       </Route>
       <Route path="/job/:job/turnover/pair/:photo">
         {({ photo }) => {
