@@ -8,6 +8,7 @@ import {
   type SiteKnowledge,
 } from '../flow';
 import type { Glance } from './glance';
+import { watchLife } from './life.browser';
 import type { Answers, Call, CameraFrame, Picture, Reply, Request } from './protocol';
 import type { HueCheck } from './stages';
 
@@ -88,23 +89,15 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
     pending.clear();
   };
 
-  /** The worker's lock is ours only once the worker is gone; whoever waits for it must not wait for ever. */
-  const watchLife = (made: Worker, life: string): void => {
-    if (worker !== made) return;
-    watch = new AbortController();
-    navigator.locks
-      .request(life, { signal: watch.signal }, () => {
-        if (worker === made) end(new Problem('engine failed'));
-      })
-      .catch(() => undefined);
-  };
-
   const start = (): Worker => {
     const made = makeWorker();
     made.onmessage = (event: MessageEvent<Reply>) => {
       const message = event.data;
       if ('life' in message) {
-        watchLife(made, message.life);
+        if (worker === made)
+          watch = watchLife(message.life, () => {
+            if (worker === made) end(new Problem('engine failed'));
+          });
         return;
       }
       const one = pending.get(message.id);

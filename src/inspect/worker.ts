@@ -4,6 +4,7 @@ import { decodePhoto } from '../photo/decode.browser';
 import type { Segmenter } from '../vision';
 import { rastersOf } from './bitmap-raster';
 import { glanceAt } from './glance';
+import { holdLife } from './life.browser';
 import { OpenPhoto } from './open-photo';
 import type { Answers, Call, Reply, Request } from './protocol';
 import { ribbonPicture } from './ribbon-picture';
@@ -16,14 +17,7 @@ let segmenter: Promise<Segmenter> | undefined;
 
 const reply = (message: Reply, transfer: Transferable[] = []): void => self.postMessage(message, transfer);
 
-// A worker that the system ends for want of memory says nothing, but lets go of its locks.
-if ('locks' in navigator) {
-  const life = crypto.randomUUID();
-  void navigator.locks.request(life, () => {
-    reply({ life });
-    return new Promise(() => {});
-  });
-}
+holdLife((life) => reply({ life }));
 
 self.onmessage = (event: MessageEvent<Request>) => {
   void handle(event.data);

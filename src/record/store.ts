@@ -100,22 +100,44 @@ interface Seen {
   readonly migrated?: true;
 }
 
-/** What the device holds of a job for an export. */
-interface OnDevice {
+/** What the device holds of a job for an export, but for its photos. */
+interface Written {
   readonly log: LogEntry[];
   readonly before: Job | undefined;
-  readonly photos: PhotoBytes;
 }
+
+const nothingKept = (): Written => ({ log: [], before: undefined });
 
 class IdbJobStore implements JobStore {
   private readonly inTurn = queue();
   private readonly seen = new Map<string, Seen>();
 
+  private closed = false;
+
   constructor(
-    private readonly db: IDBPDatabase<RecordDb>,
+    private db: IDBPDatabase<RecordDb>,
+    private readonly reopen: () => Promise<IDBPDatabase<RecordDb>>,
     private readonly now: () => string,
     private readonly newId: () => string,
-  ) {}
+  ) {
+    this.watch(db);
+  }
+
+  /** A browser that throws its storage away closes the connection under the page: a new one begins empty. */
+  private watch(db: IDBPDatabase<RecordDb>): void {
+    db.addEventListener('close', () => {
+      if (this.closed) return;
+      this.reopen().then(
+        (opened) => {
+          this.db = opened;
+          this.seen.clear();
+          this.watch(opened);
+        },
+        // Until it can be opened every call says that the storage is not there.
+        () => {},
+      );
+    });
+  }
 
   list(): Promise<readonly JobSummary[]> {
     return guarded(async () =>
@@ -217,38 +239,40 @@ class IdbJobStore implements JobStore {
     return guarded(async () => {
       // A browser may throw its storage away in mid-job. What is on screen must get out all the same, with a log that
       // begins here; the screen says meanwhile that nothing is saved.
-      const { log, before, photos } = await this.onDevice(job).catch(
-        (): OnDevice => ({ log: [], before: undefined, photos: new Map() }),
-      );
+      const { log, before } = await this.written(job).catch(nothingKept);
+      const photos = await this.photosOf(job).catch((): PhotoBytes => new Map());
       if (log.at(-1)?.jobHash !== (await hashJob(job)))
         log.push(await nextEntry(log.at(-1), job, this.now(), changesBetween(before, job)));
       return exportFile(job, log, photos, this.now());
     });
   }
 
-  private async onDevice(job: Job): Promise<OnDevice> {
+  private async photosOf(job: Job): Promise<PhotoBytes> {
     const photos = new Map<string, Blob>();
     for (const { id } of job.photos) {
       const bytes = await readPhoto(this.db, job.id, id);
       if (bytes) photos.set(id, bytes);
     }
-    return { log: await readLog(this.db, job.id), before: await readJob(this.db, job.id), photos };
+    return photos;
+  }
+
+  private async written({ id }: Job): Promise<Written> {
+    return { log: await readLog(this.db, id), before: await readJob(this.db, id) };
   }
 
   exportArchive(job: Job): Promise<Blob> {
     return guarded(async () => {
       const { sourceOf, writeArchive } = await import('./archive');
-      const log = await readLog(this.db, job.id);
+      const { log, before } = await this.written(job).catch(nothingKept);
       const shell = await shellOf(job);
-      if (log.at(-1)?.jobHash !== (await hashValue(shell))) {
-        const changes = changesBetween(await readJob(this.db, job.id), job);
-        log.push(await nextEntry(log.at(-1), job, this.now(), changes));
-      }
+      if (log.at(-1)?.jobHash !== (await hashValue(shell)))
+        log.push(await nextEntry(log.at(-1), job, this.now(), changesBetween(before, job)));
       const { readable, writable } = new TransformStream<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>();
       // A Response gathers the stream into a Blob that the browser may keep on disk.
       const blob = new Response(readable).blob();
       blob.catch(() => {});
-      const source = sourceOf(job, shell, log, (id) => readPhoto(this.db, job.id, id));
+      // A photo whose bytes are gone leaves what was read from it.
+      const source = sourceOf(job, shell, log, (id) => readPhoto(this.db, job.id, id).catch(() => null));
       await writeArchive(source, writable, this.now());
       return new Blob([await blob], { type: 'application/zip' });
     });
@@ -304,6 +328,7 @@ class IdbJobStore implements JobStore {
   }
 
   close(): void {
+    this.closed = true;
     this.db.close();
   }
 }
@@ -317,5 +342,5 @@ export async function openJobStore({
   now = () => new Date().toISOString(),
   newId = () => crypto.randomUUID(),
 }: StoreOptions = {}): Promise<JobStore> {
-  return new IdbJobStore(await openRecordDb(name), now, newId);
+  return new IdbJobStore(await openRecordDb(name), () => openRecordDb(name), now, newId);
 }

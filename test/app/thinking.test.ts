@@ -127,7 +127,7 @@ describe('requests that cross into the worker', () => {
 
 describe('view of a photo', () => {
   const shown = photo('p', [upright('a', 100), upright('b', 200)]);
-  const sure = { conclusion, stale: false, problem: null };
+  const sure = { conclusion, stale: false, problem: null, again: () => {} };
 
   test('conductors go by their place in the list', () => {
     const view = viewOf(shown, sure);

@@ -50,7 +50,13 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
       </section>
       <main aria-busy={view.stale}>
         <Guide job={job} photo={photo} step={step} />
-        {view.problem && <ProblemNote problem={view.problem} />}
+        {view.problem && (
+          <ProblemNote problem={view.problem}>
+            <button type="button" className="key" onClick={view.again}>
+              {t('screen.thinking.again')}
+            </button>
+          </ProblemNote>
+        )}
         <p className="thinking" role="status">
           {view.stale && !view.problem && t('screen.thinking')}
         </p>

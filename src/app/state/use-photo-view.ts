@@ -27,6 +27,8 @@ export interface PhotoView {
   /** What all of this rests on; null until the photo has been thought through once. */
   readonly conclusion: Conclusion | null;
   readonly problem: Problem | null;
+  /** Thinks it through once more after a failure. */
+  readonly again: () => void;
   /** The number a conductor goes by on screen: its place in the list. */
   readonly labelOf: (conductor: string) => string;
   readonly standingOf: (conductor: string) => Standing;
@@ -45,7 +47,7 @@ const notYet = (photo: JobPhoto): Conclusion => {
   };
 };
 
-export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: ConclusionState): PhotoView {
+export function viewOf(photo: JobPhoto, { conclusion, stale, problem, again }: ConclusionState): PhotoView {
   const conductors = conductorsWithWords(photo);
   const { verdict } = conclusion ?? notYet(photo);
   const labels = new Map(conductors.map((c, i) => [c.id, String(i + 1)]));
@@ -58,6 +60,7 @@ export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: Conclusi
     stale,
     conclusion,
     problem,
+    again,
     labelOf: (id) => labels.get(id) ?? '?',
     // What rests on the old state may no longer hold: nothing is called metered until it has been judged again.
     standingOf: (id) => (stale ? 'by color' : (verdicts.get(id)?.standing ?? 'by color')),
@@ -68,6 +71,9 @@ export function viewOf(photo: JobPhoto, { conclusion, stale, problem }: Conclusi
 }
 
 export function usePhotoView(job: Job, photo: JobPhoto): PhotoView {
-  const { conclusion, stale, problem } = useConclusion(job, photo);
-  return useMemo(() => viewOf(photo, { conclusion, stale, problem }), [photo, conclusion, stale, problem]);
+  const { conclusion, stale, problem, again } = useConclusion(job, photo);
+  return useMemo(
+    () => viewOf(photo, { conclusion, stale, problem, again }),
+    [photo, conclusion, stale, problem, again],
+  );
 }

@@ -1,4 +1,5 @@
 import { type MeterPlan, Problem } from '../../flow';
+import { watchLife } from '../../inspect/life.browser';
 import type { Conclusion, ThinkRequest } from './think';
 import type { ThinkCall, ThinkReply } from './worker';
 
@@ -30,12 +31,15 @@ export function createThinker(
   now: () => number = () => performance.now(),
 ): Thinker {
   let worker: Worker | null = null;
+  let watch: AbortController | null = null;
   let nextId = 1;
   const waiting = new Map<number, Waiting>();
 
   const end = (problem: Problem): void => {
     worker?.terminate();
     worker = null;
+    watch?.abort();
+    watch = null;
     for (const one of waiting.values()) one.reject(problem);
     waiting.clear();
   };
@@ -43,6 +47,10 @@ export function createThinker(
     const made = makeWorker();
     made.onmessage = (event: MessageEvent<ThinkReply>) => {
       const reply = event.data;
+      if ('life' in reply) {
+        if (worker === made) watch = watchLife(reply.life, () => worker === made && broken('ended by the system'));
+        return;
+      }
       const one = waiting.get(reply.id);
       waiting.delete(reply.id);
       if ('answer' in reply) one?.resolve(reply.answer);

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 import type { Job, JobPhoto, NamedConductor, Problem } from '../../flow';
 import { useServices } from '../services/context';
 import { toProblem } from '../state/to-problem';
@@ -25,6 +25,8 @@ export interface ConclusionState {
   readonly stale: boolean;
   /** Concluding failed; what is shown is older. */
   readonly problem: Problem | null;
+  /** Concludes once more after a failure. */
+  readonly again: () => void;
 }
 
 /** Concludes anew whenever something a photo's conclusion rests on changes, and brings the job's map up to date. */
@@ -37,6 +39,8 @@ export function useConclusion(job: Job, photo: JobPhoto): ConclusionState {
   const found = kept.get(conductors);
   const [last, setLast] = useState<Conclusion | null>(found?.conclusion ?? null);
   const [problem, setProblem] = useState<Problem | null>(null);
+  const [tries, setTries] = useState(0);
+  const again = useCallback(() => setTries((n) => n + 1), []);
   const current =
     same(found?.mapNeeds, [site, words]) && same(found?.restNeeds, [readings, meter, place, acknowledgements, edits]);
 
@@ -62,7 +66,7 @@ export function useConclusion(job: Job, photo: JobPhoto): ConclusionState {
     return () => {
       wanted = false;
     };
-  }, [thinker, mapped, conductors, words, readings, site, meter, place, acknowledgements, edits, current]);
+  }, [thinker, mapped, conductors, words, readings, site, meter, place, acknowledgements, edits, current, tries]);
 
-  return { conclusion: current && found ? found.conclusion : last, stale: !current, problem };
+  return { conclusion: current && found ? found.conclusion : last, stale: !current, problem, again };
 }

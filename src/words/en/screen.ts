@@ -13,6 +13,7 @@ export const SCREEN_WORDS = {
   'screen.redo': 'Redo',
   'screen.by.nobody': 'not named',
   'screen.thinking': 'Working it out',
+  'screen.thinking.again': 'Work it out again',
   'screen.fault.reload': 'Open it again',
   'screen.theme.to-sun': 'Light screen, for sun',
   'screen.theme.to-dark': 'Dark screen, for a headlamp',

@@ -15,6 +15,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.redo': 'Rehacer',
   'screen.by.nobody': 'sin nombre',
   'screen.thinking': 'Calculando',
+  'screen.thinking.again': 'Calcular otra vez',
   'screen.fault.reload': 'Abrir otra vez',
   'screen.theme.to-sun': 'Pantalla clara, para el sol',
   'screen.theme.to-dark': 'Pantalla oscura, para lámpara frontal',
