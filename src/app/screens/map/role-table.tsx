@@ -2,7 +2,7 @@ import { Link } from 'wouter';
 import type { Assignment } from '../../../flow';
 import { Cable } from '../../parts/cable';
 import { ConductorHead } from '../../parts/conductor-head';
-import { StandingMark } from '../../parts/standing-mark';
+import { ConductorRow } from '../../parts/conductor-row';
 import { to } from '../../routes';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
@@ -20,24 +20,21 @@ export function RoleTable({ bench, view }: { readonly bench: Workbench; readonly
         <ConductorHead says="screen.col.role" />
         <tbody>
           {view.conductors.map((c) => (
-            <tr key={c.id} data-selected={c.id === bench.selected}>
-              <td>
-                <span className="tag">{view.labelOf(c.id)}</span>
-              </td>
-              <th scope="row">
-                <Link className="row-link" href={to.conductor(bench.job.id, bench.photo.id, c.id)}>
-                  <RoleLines assignment={byConductor.get(c.id)} />
-                  {c.covering === 'bare' ? (
-                    <small>{t('screen.color.bare')}</small>
-                  ) : (
-                    <Cable insulation={c.insulation} stripe={c.stripe} word={c.userWord} />
-                  )}
-                </Link>
-              </th>
-              <td className="standing-cell">
-                <StandingMark standing={view.standingOf(c.id)} />
-              </td>
-            </tr>
+            <ConductorRow
+              key={c.id}
+              label={view.labelOf(c.id)}
+              standing={view.standingOf(c.id)}
+              selected={c.id === bench.selected}
+            >
+              <Link className="row-link" href={to.conductor(bench.job.id, bench.photo.id, c.id)}>
+                <RoleLines assignment={byConductor.get(c.id)} />
+                {c.covering === 'bare' ? (
+                  <small>{t('screen.color.bare')}</small>
+                ) : (
+                  <Cable insulation={c.insulation} stripe={c.stripe} word={c.userWord} />
+                )}
+              </Link>
+            </ConductorRow>
           ))}
         </tbody>
       </table>

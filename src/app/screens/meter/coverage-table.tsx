@@ -1,6 +1,6 @@
 import type { MeterPlan } from '../../../flow';
 import { ConductorHead } from '../../parts/conductor-head';
-import { StandingMark } from '../../parts/standing-mark';
+import { ConductorRow } from '../../parts/conductor-row';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord } from '../../text/names';
 import { t } from '../../text/t';
@@ -24,21 +24,13 @@ export function CoverageTable({ view, required: needs }: CoverageTableProps) {
             const missing = view.verdictOf(c.id)?.missing.length ?? 0;
             const role = view.roleOf(c.id);
             return (
-              <tr key={c.id}>
-                <td>
-                  <span className="tag">{view.labelOf(c.id)}</span>
-                </td>
-                <th scope="row">
-                  <b>{role ? roleWord(role.role) : t('screen.photo.no-role')}</b>
-                  <small>
-                    {required > 0 && t('screen.meter.covered', { done: Math.max(0, required - missing), required })}
-                    {needs && required === 0 && t('screen.meter.unprovable')}
-                  </small>
-                </th>
-                <td className="standing-cell">
-                  <StandingMark standing={view.standingOf(c.id)} />
-                </td>
-              </tr>
+              <ConductorRow key={c.id} label={view.labelOf(c.id)} standing={view.standingOf(c.id)}>
+                <b>{role ? roleWord(role.role) : t('screen.photo.no-role')}</b>
+                <small>
+                  {required > 0 && t('screen.meter.covered', { done: Math.max(0, required - missing), required })}
+                  {needs && required === 0 && t('screen.meter.unprovable')}
+                </small>
+              </ConductorRow>
             );
           })}
         </tbody>

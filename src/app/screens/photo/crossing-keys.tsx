@@ -1,3 +1,4 @@
+import { CancelRow } from '../../parts/cancel-row';
 import type { Workbench } from '../../state/use-workbench';
 import { percent } from '../../text/numbers';
 import { t } from '../../text/t';
@@ -31,11 +32,7 @@ export function CrossingKeys({ bench, labelOf }: CrossingKeysProps) {
           );
         })}
       </div>
-      <div className="deck-row">
-        <button type="button" className="key wide" onClick={() => bench.setMode('look')}>
-          {t('screen.cancel')}
-        </button>
-      </div>
+      <CancelRow onCancel={() => bench.setMode('look')} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { Link } from 'wouter';
+import { CancelRow } from '../../parts/cancel-row';
 import { Icon } from '../../parts/icon';
 import { ToolKey } from '../../parts/tool-key';
 import { UndoKeys } from '../../parts/undo-keys';
@@ -95,11 +96,7 @@ function AimKeys({ bench }: { readonly bench: Workbench }) {
         {bench.tooClose && <b>{t('screen.split.too-close')} </b>}
         {t(bench.mode === 'split' ? 'screen.split.how' : 'screen.join.how')}
       </p>
-      <div className="deck-row">
-        <button type="button" className="key wide" onClick={() => bench.setMode('look')}>
-          {t('screen.cancel')}
-        </button>
-      </div>
+      <CancelRow onCancel={() => bench.setMode('look')} />
     </>
   );
 }

@@ -1,6 +1,6 @@
 import { Cable } from '../../parts/cable';
 import { ConductorHead } from '../../parts/conductor-head';
-import { StandingMark } from '../../parts/standing-mark';
+import { ConductorRow } from '../../parts/conductor-row';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord } from '../../text/names';
 import { percent } from '../../text/numbers';
@@ -16,26 +16,18 @@ export function RecordTable({ view }: { readonly view: PhotoView }) {
         {view.conductors.map((c) => {
           const role = view.roleOf(c.id);
           return (
-            <tr key={c.id}>
-              <td>
-                <span className="tag">{view.labelOf(c.id)}</span>
-              </td>
-              <th scope="row">
-                {c.covering === 'bare' ? (
-                  <b>{t('screen.color.bare')}</b>
-                ) : (
-                  <Cable insulation={c.insulation} stripe={c.stripe} word={c.userWord} />
-                )}
-                <small>
-                  {role
-                    ? t('screen.photo.role', { role: roleWord(role.role), share: percent(role.probability) })
-                    : t('screen.photo.no-role')}
-                </small>
-              </th>
-              <td className="standing-cell">
-                <StandingMark standing={view.standingOf(c.id)} />
-              </td>
-            </tr>
+            <ConductorRow key={c.id} label={view.labelOf(c.id)} standing={view.standingOf(c.id)}>
+              {c.covering === 'bare' ? (
+                <b>{t('screen.color.bare')}</b>
+              ) : (
+                <Cable insulation={c.insulation} stripe={c.stripe} word={c.userWord} />
+              )}
+              <small>
+                {role
+                  ? t('screen.photo.role', { role: roleWord(role.role), share: percent(role.probability) })
+                  : t('screen.photo.no-role')}
+              </small>
+            </ConductorRow>
           );
         })}
       </tbody>

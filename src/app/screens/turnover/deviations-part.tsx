@@ -1,6 +1,8 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Deviation, Handling, Job, Said, Turnover } from '../../../flow';
+import { LongList } from '../../parts/long-list';
+import { TextField } from '../../parts/text-field';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
 import { say } from '../../text/say';
@@ -16,7 +18,6 @@ const NONE: Handling = { comments: [] };
 export function DeviationsPart({ job, work }: PartProps) {
   const { now } = useServices();
   const [closedToo, setClosedToo] = useState(false);
-  const [shown, setShown] = useState(STEP);
   const { deviations, turnover, compared, open } = work.view;
   const list = deviations.filter((d) => closedToo || !turnover.handled[d.id]?.closed);
   const terminations = new Map(compared.map((c) => [c.termination.id, c.termination]));
@@ -31,8 +32,8 @@ export function DeviationsPart({ job, work }: PartProps) {
         </button>
       </div>
       {list.length === 0 && <p className="soft">{t('screen.turnover.no-deviations')}</p>}
-      <ul className="stack turnover-list">
-        {list.slice(0, shown).map((d) => {
+      <LongList items={list} step={STEP} className="stack turnover-list">
+        {(d) => {
           const item = d.termination === null ? undefined : terminations.get(d.termination);
           return (
             <Item
@@ -46,13 +47,8 @@ export function DeviationsPart({ job, work }: PartProps) {
               onHandle={(more) => handle(d.id, more)}
             />
           );
-        })}
-      </ul>
-      {list.length > shown && (
-        <button type="button" className="key wide" onClick={() => setShown(shown + STEP)}>
-          {t('screen.turnover.more', { count: list.length - shown })}
-        </button>
-      )}
+        }}
+      </LongList>
     </TurnoverPage>
   );
 }
@@ -100,19 +96,15 @@ function Item({ job, deviation, place, earlier, handling, said, onHandle }: Item
               {t('screen.turnover.go-there')}
             </Link>
           )}
-          <label className="field">
-            <span>{t('screen.turnover.assign')}</span>
-            <input
-              type="text"
-              autoComplete="off"
-              value={who}
-              onChange={(e) => setWho(e.target.value)}
-              onBlur={() =>
-                who.trim() !== (handling.assigned?.to ?? '') &&
-                onHandle((h) => ({ ...h, assigned: { to: who.trim(), ...said() } }))
-              }
-            />
-          </label>
+          <TextField
+            label={t('screen.turnover.assign')}
+            value={who}
+            onChange={setWho}
+            onBlur={() =>
+              who.trim() !== (handling.assigned?.to ?? '') &&
+              onHandle((h) => ({ ...h, assigned: { to: who.trim(), ...said() } }))
+            }
+          />
           <label className="field">
             <span>{t('screen.turnover.comment')}</span>
             <textarea rows={2} value={comment} onChange={(e) => setComment(e.target.value)} />

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
 import { readLine } from '../../../record';
+import { TextField } from '../../parts/text-field';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
 
@@ -27,15 +28,12 @@ export function LineForm({ newId, onAdd }: LineFormProps) {
       >
         <div className="turnover-fields">
           {SCHEDULE_FIELDS.filter((field) => field !== 'photo').map((field) => (
-            <label key={field} className="field">
-              <span>{t(`screen.turnover.field-${field}`)}</span>
-              <input
-                type="text"
-                autoComplete="off"
-                value={cells[field] ?? ''}
-                onChange={(e) => setCells({ ...cells, [field]: e.target.value })}
-              />
-            </label>
+            <TextField
+              key={field}
+              label={t(`screen.turnover.field-${field}`)}
+              value={cells[field] ?? ''}
+              onChange={(text) => setCells({ ...cells, [field]: text })}
+            />
           ))}
         </div>
         {begun && reading.faults.length > 0 && (

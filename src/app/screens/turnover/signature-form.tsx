@@ -1,6 +1,7 @@
 import { useRef, useState } from 'react';
 import type { Point, Problem } from '../../../flow';
 import { ProblemNote } from '../../parts/problem-note';
+import { TextField } from '../../parts/text-field';
 import { useServices } from '../../services/context';
 import { toProblem } from '../../state/to-problem';
 import { useOpenJob } from '../../state/use-job';
@@ -40,14 +41,8 @@ export function SignatureForm({ job, work }: PartProps) {
           <b>{s.by}</b>, {s.capacity}, {s.at}
         </p>
       ))}
-      <label className="field">
-        <span>{t('screen.record.by')}</span>
-        <input type="text" autoComplete="name" value={by} onChange={(e) => setBy(e.target.value)} />
-      </label>
-      <label className="field">
-        <span>{t('screen.turnover.capacity')}</span>
-        <input type="text" autoComplete="off" value={capacity} onChange={(e) => setCapacity(e.target.value)} />
-      </label>
+      <TextField label={t('screen.record.by')} value={by} onChange={setBy} autoComplete="name" />
+      <TextField label={t('screen.turnover.capacity')} value={capacity} onChange={setCapacity} />
       <SignaturePad strokes={strokes} onStrokes={setStrokes} />
       <div className="row">
         <button type="button" className="key" disabled={strokes.length === 0} onClick={() => setStrokes([])}>

@@ -5,6 +5,7 @@ import type { Compared } from '../../../record';
 import { Cable } from '../../parts/cable';
 import { Icon } from '../../parts/icon';
 import { StandingMark } from '../../parts/standing-mark';
+import { TextField } from '../../parts/text-field';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
 import { placePhoto } from '../../state/place-photo';
@@ -130,10 +131,7 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
     <section className="card stack" aria-labelledby={id}>
       <h2 id={id}>{t('screen.turnover.details')}</h2>
       <div className="turnover-fields">
-        <label className="field">
-          <span>{t('screen.turnover.torque')}</span>
-          <input type="text" inputMode="decimal" value={value} onChange={(e) => setValue(e.target.value)} />
-        </label>
+        <TextField label={t('screen.turnover.torque')} value={value} onChange={setValue} decimal />
         <label className="field">
           <span>{t('screen.turnover.unit')}</span>
           <select value={unit} onChange={(e) => setUnit(TORQUE_UNITS.find((u) => u === e.target.value) ?? unit)}>
@@ -142,10 +140,7 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
             ))}
           </select>
         </label>
-        <label className="field">
-          <span>{t('screen.turnover.tool')}</span>
-          <input type="text" autoComplete="off" value={tool} onChange={(e) => setTool(e.target.value)} />
-        </label>
+        <TextField label={t('screen.turnover.tool')} value={tool} onChange={setTool} />
       </div>
       <button
         type="button"
@@ -173,26 +168,19 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
         ))}
       </fieldset>
       {entry.witness && <p className="soft">{who(entry.witness)}</p>}
-      <label className="field">
-        <span>{t('screen.turnover.strip')}</span>
-        <input
-          type="text"
-          inputMode="decimal"
-          value={mm}
-          onChange={(e) => setMm(e.target.value)}
-          onBlur={() => length > 0 && length !== entry.strip?.mm && enter({ strip: { mm: length, ...said() } })}
-        />
-      </label>
-      <label className="field">
-        <span>{t('screen.turnover.tape')}</span>
-        <input
-          type="text"
-          autoComplete="off"
-          value={tape}
-          onChange={(e) => setTape(e.target.value)}
-          onBlur={() => tape.trim() !== (entry.tape?.text ?? '') && enter({ tape: { text: tape.trim(), ...said() } })}
-        />
-      </label>
+      <TextField
+        label={t('screen.turnover.strip')}
+        value={mm}
+        onChange={setMm}
+        decimal
+        onBlur={() => length > 0 && length !== entry.strip?.mm && enter({ strip: { mm: length, ...said() } })}
+      />
+      <TextField
+        label={t('screen.turnover.tape')}
+        value={tape}
+        onChange={setTape}
+        onBlur={() => tape.trim() !== (entry.tape?.text ?? '') && enter({ tape: { text: tape.trim(), ...said() } })}
+      />
     </section>
   );
 }

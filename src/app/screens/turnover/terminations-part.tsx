@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import type { Comparison } from '../../../flow';
 import type { Compared } from '../../../record';
 import { Icon } from '../../parts/icon';
+import { LongList } from '../../parts/long-list';
 import { StandingMark } from '../../parts/standing-mark';
 import { to } from '../../routes';
 import { say } from '../../text/say';
@@ -18,7 +19,6 @@ const STEP = 60;
 /** Every termination: expected against seen. */
 export function TerminationsPart({ job, work }: PartProps) {
   const [only, setOnly] = useState<Comparison | null>(null);
-  const [shown, setShown] = useState(STEP);
   const list = work.view.compared.filter((c) => only === null || c.comparison === only);
   return (
     <TurnoverPage
@@ -40,10 +40,7 @@ export function TerminationsPart({ job, work }: PartProps) {
             type="button"
             className="key"
             aria-pressed={only === result}
-            onClick={() => {
-              setOnly(only === result ? null : result);
-              setShown(STEP);
-            }}
+            onClick={() => setOnly(only === result ? null : result)}
           >
             {resultWord(result)} {work.view.counts[result]}
           </button>
@@ -51,16 +48,9 @@ export function TerminationsPart({ job, work }: PartProps) {
       </fieldset>
       <ToPair job={job} work={work} />
       {list.length === 0 && <p className="soft">{t('screen.turnover.none')}</p>}
-      <ul className="stack turnover-list">
-        {list.slice(0, shown).map((c) => (
-          <Row key={c.termination.id} job={job.id} compared={c} />
-        ))}
-      </ul>
-      {list.length > shown && (
-        <button type="button" className="key wide" onClick={() => setShown(shown + STEP)}>
-          {t('screen.turnover.more', { count: list.length - shown })}
-        </button>
-      )}
+      <LongList key={only} items={list} step={STEP} className="stack turnover-list">
+        {(c) => <Row key={c.termination.id} job={job.id} compared={c} />}
+      </LongList>
     </TurnoverPage>
   );
 }
