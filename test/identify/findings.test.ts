@@ -12,6 +12,17 @@ const taped = (...names: ColorName[]) => ({
   tape: names.map((name) => ({ name, confidence: 0.95, at: [0, 0] as const })),
 });
 
+/** Black under red tape that covers so much of the side seen. */
+const covered = (cover: number): NamedConductor =>
+  conductor('a', 'black', { tape: [{ name: 'red', confidence: 0.95, at: [0, 0], cover }] });
+const spacesUpTo = (last: number): Record<string, number> =>
+  Object.fromEntries(Array.from({ length: last }, (_, i) => [`c${i + 1}`, i + 1]));
+const SIX = spacesUpTo(6);
+const TWELVE = spacesUpTo(12);
+/** Colors of the first six spaces, and the same turned round on the next six. */
+const mixed = (...six: ColorName[]): ColorName[] =>
+  six.join() === 'black,black,red,red,blue,blue' ? [...six, ...six] : [...six, ...six.toReversed()];
+
 /** Each finding with a picture that has it and a twin that must not. */
 const CASES: readonly {
   readonly code: string;
@@ -170,6 +181,37 @@ const CASES: readonly {
     source: 'NEC 200.6(B), 200.7(C)(1), 250.119',
     bad: [conductor('a', 'black', taped('red')), conductor('b', 'black')],
     good: conductors('black', 'red'),
+  },
+  {
+    code: 'tape-not-encircling',
+    source: 'NEC 200.6(B), 200.7(C)(1), 250.119',
+    bad: [covered(0.4), conductor('b', 'black')],
+    good: [covered(0.95), conductor('b', 'black')],
+  },
+  {
+    code: 'panel-rolled',
+    source: 'NEC 408.3(E)(1): A, B, C from the left or the top, and its exceptions',
+    bad: conductors('red', 'red', 'blue', 'blue', 'black', 'black'),
+    badSite: site({ systems: ['us-208y120'], spaces: SIX }),
+    // One alone on another color is that conductor's fault, not the board's.
+    good: conductors('red', 'black', 'red', 'red', 'blue', 'blue'),
+    goodSite: site({ systems: ['us-208y120'], spaces: SIX }),
+  },
+  {
+    code: 'panel-differs',
+    source: 'NEC 408.3(E)(1); colors by habit',
+    bad: conductors('blue', 'black', 'red', 'red', 'blue', 'blue'),
+    badSite: site({ systems: ['us-208y120'], spaces: SIX }),
+    good: conductors('black', 'black', 'red', 'red', 'blue', 'blue'),
+    goodSite: site({ systems: ['us-208y120'], spaces: SIX }),
+  },
+  {
+    code: 'phase-by-tag',
+    source: 'NEC 210.5(C)(1): identification by phase may be by tagging',
+    bad: conductors(...mixed('blue', 'black', 'red', 'black', 'red', 'blue')),
+    badSite: site({ systems: ['us-208y120'], spaces: TWELVE }),
+    good: conductors(...mixed('black', 'black', 'red', 'red', 'blue', 'blue')),
+    goodSite: site({ systems: ['us-208y120'], spaces: TWELVE }),
   },
   {
     code: 'tapes-disagree',

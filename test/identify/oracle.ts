@@ -91,7 +91,9 @@ function density(h: Hypothesis, pick: readonly Choice[], units: Units): number {
       const share = h.mix[m]!;
       sum +=
         share *
-        (block.mode === 'set' ? set(h, block.conductors, pick, units, [m]) : many(h, block.conductors, pick, units, m));
+        (block.mode === 'set'
+          ? set(h, block.conductors, pick, units, [m], block.cabled)
+          : many(h, block.conductors, pick, units, m));
     });
     p *= sum;
   }
@@ -121,6 +123,7 @@ function set(
   pick: readonly Choice[],
   units: Units,
   mains: readonly number[],
+  cabled = false,
 ): number {
   const masks = h.mains.map(() => 0);
   let p = 1;
@@ -141,8 +144,8 @@ function set(
     }
     p *= ratio(h, i, c);
   }
-  for (const m of mains) p *= shapeOf(h.mains[m]!, isSwitched(h))[masks[m]!]!;
-  p *= extrasProbability(extras, h.auxiliary !== null);
+  for (const m of mains) p *= shapeOf(h.mains[m]!, isSwitched(h), cabled)[masks[m]!]!;
+  p *= extrasProbability(extras, h.auxiliary !== null, cabled && isSwitched(h));
   for (let k = extras + 1; k <= list.length; k++) p /= k;
   return p;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ColorName, NamedConductor, PhaseMap, Role, SiteKnowledge } from '../../src/flow';
-import { identify, roleMarginals } from '../../src/identify';
+import { CONVENTIONS, identify, roleMarginals, SYSTEMS } from '../../src/identify';
 import { conductor, conductors, site } from './make';
 import { type Random, random } from './random';
 
@@ -82,6 +82,78 @@ describe('properties', () => {
         last = now;
       }
     }
+  });
+
+  it('more evidence for the truth never lowers it: whole circuits, other systems, every conductor, a stripe, a space', () => {
+    const circuits: readonly (readonly [string, readonly (readonly [ColorName, Role])[]])[] = [
+      [
+        'us-480y277',
+        [
+          ['brown', 'phase A'],
+          ['orange', 'phase B'],
+          ['yellow', 'phase C'],
+          ['gray', 'grounded conductor'],
+        ],
+      ],
+      [
+        'us-240-120-high-leg',
+        [
+          ['black', 'phase A'],
+          ['orange', 'high leg'],
+          ['blue', 'phase C'],
+          ['white', 'grounded conductor'],
+        ],
+      ],
+      [
+        'us-120-240-1ph',
+        [
+          ['black', 'line 1'],
+          ['red', 'line 2'],
+          ['white', 'grounded conductor'],
+        ],
+      ],
+    ];
+    for (const [system, truth] of circuits)
+      for (const [i, [, role]] of truth.entries())
+        for (const other of ['violet', 'pink'] as const) {
+          let last = 0;
+          for (const p of [0.4, 0.7, 1]) {
+            const cs = truth.map(([c], n) => conductor(`c${n}`, n === i ? { [c]: p, [other]: 1 - p } : c));
+            const now = of(identify(cs, site({ systems: [system] })), `c${i}`, role);
+            expect(now, `${system} ${role} ${p}`).toBeGreaterThanOrEqual(last - 1e-9);
+            last = now;
+          }
+        }
+    // Naming the system that is there, or the space it lands on, never lowers what it is.
+    const cs = conductors('black', 'red', 'blue', 'white', 'green');
+    const plain = of(identify(cs, site()), 'c2', 'phase B');
+    const named = of(identify(cs, site({ systems: ['us-208y120'] })), 'c2', 'phase B');
+    const landed = of(identify(cs, site({ systems: ['us-208y120'], spaces: { c2: 3 } })), 'c2', 'phase B');
+    expect(named).toBeGreaterThanOrEqual(plain - 1e-9);
+    expect(landed).toBeGreaterThanOrEqual(named - 1e-9);
+    // Twin: the space of another pole does lower it.
+    expect(of(identify(cs, site({ systems: ['us-208y120'], spaces: { c2: 5 } })), 'c2', 'phase B')).toBeLessThan(named);
+  });
+
+  it('whichever conductor of a circuit is missing, no system comes up that the rest does not speak for', () => {
+    const circuits: readonly (readonly ColorName[])[] = [
+      ['black', 'red', 'blue', 'white', 'green'],
+      ['brown', 'orange', 'yellow', 'gray', 'green'],
+      ['black', 'orange', 'blue', 'white', 'green'],
+      ['brown', 'violet', 'yellow', 'gray', 'green'],
+    ];
+    // By the published lines alone: a system that comes up has a role for most of the colors that are left.
+    const has = (system: string, color: ColorName): boolean =>
+      CONVENTIONS.some((c) => c.system === system && c.looks.some((l) => l.color === color && !l.stripe));
+    const odd = (colors: readonly ColorName[]): string[] =>
+      identify(conductors(...colors), site())
+        .systems.filter((s) => s.probability >= 0.1 && SYSTEMS[s.system]?.kind !== 'auxiliary')
+        .map((s) => s.system)
+        .filter((id) => colors.filter((c) => has(id, c)).length <= colors.length / 2);
+    for (const colors of circuits)
+      for (const gone of colors) expect(odd(colors.filter((c) => c !== gone)), `${colors} less ${gone}`).toEqual([]);
+    // Twin: a conductor of another system among them brings that system in, and the check sees it.
+    expect(odd(['black', 'red', 'blue', 'black', 'white', 'brown', 'gray'])).toContain('us-480y277');
   });
 
   it('removing a conductor never invents a system', () => {

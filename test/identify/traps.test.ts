@@ -134,4 +134,29 @@ describe('traps of the reference', () => {
     expect(belief(conductors('black', either, 'blue', 'white'), 'c2').top.role).toBe('phase B');
     expect(belief(conductors(either, 'orange', 'yellow', 'gray'), 'c1').top.role).toBe('phase A');
   });
+  it('so is a shared blue-gray and a shared gray-violet reading (closest centers after brown-red)', () => {
+    const blueGray = { blue: 0.5, gray: 0.5 };
+    expect(belief(conductors('black', 'red', blueGray, 'white'), 'c3').top.role).toBe('phase C');
+    expect(belief(conductors('brown', 'orange', 'yellow', blueGray), 'c4').top.role).toBe('grounded conductor');
+    expect(belief(conductors(blueGray), 'c1').top.probability).toBeLessThan(0.6);
+    const grayViolet = { gray: 0.5, violet: 0.5 };
+    expect(belief(conductors('brown', grayViolet, 'yellow', 'gray', 'green'), 'c2').top.role).toBe('phase B');
+    // Twin: with the phase already there, the same reading is the neutral.
+    expect(belief(conductors('brown', 'violet', 'yellow', grayViolet, 'green'), 'c4').top.role).toBe(
+      'grounded conductor',
+    );
+  });
+  it('tape that leaves insulation bare beside it weighs less than tape that goes over (NEC 200.6(B))', () => {
+    const neutral = (cover: number) =>
+      belief(
+        [
+          ...conductors('black', 'red', 'blue'),
+          conductor('n', 'black', { tape: [{ name: 'white', confidence: 0.9, at: [0, 0], cover }] }),
+        ],
+        'n',
+      ).of('grounded conductor');
+    expect(neutral(0.3)).toBeLessThan(neutral(0.95));
+    // Twin: how far it reaches makes no difference once it goes over.
+    expect(neutral(0.8)).toBeCloseTo(neutral(0.95), 9);
+  });
 });

@@ -137,6 +137,14 @@ export const US_CONVENTIONS: readonly Convention[] = [
     'switch leg': ['red', 'black', 'blue', 'yellow', 'violet', 'pink', 'orange', 'brown'],
     traveler: ['red', 'black', 'blue', 'violet', 'yellow', 'pink', 'orange'],
   }),
+  // Cable has no other colors to give them: black in two-wire cable, black and red in three-wire cable.
+  ...us(
+    'us-switch-legs',
+    'cable work',
+    NO_SOURCE,
+    { 'switch leg': ['black', 'red'], traveler: ['black', 'red'] },
+    true,
+  ),
   ...us('us-control', 'habit', MEMORY, {
     control: ['red', 'blue', 'black', 'violet', 'pink', 'yellow', 'orange', 'brown', 'white', 'gray'],
   }),

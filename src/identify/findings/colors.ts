@@ -1,5 +1,6 @@
 import type { ColorName } from '../../flow';
 import { SURE } from '../explain/read';
+import { leavesBare } from '../model/tape-cover';
 import { RULES } from './rules';
 import { type Finder, finding, insulated, isUngrounded, LIKELY, northAmerica, onPole } from './scene';
 
@@ -35,7 +36,10 @@ export const greenAsOther: Finder = ({ seen, knowledge }) =>
     return [finding('green-as-other', 'danger', [s.conductor], rule, { color: s.color })];
   });
 
-/** Marking by tape: must encircle; and two tapes that say different things. */
+/**
+ * Marking by tape: must encircle, which is broken where the seen side shows insulation beside it and open where it goes
+ * over what can be seen; and two tapes that say different things.
+ */
 export const tapes: Finder = ({ seen, knowledge }) => {
   const taped = seen.filter((s) => s.tape !== null);
   const apart = taped.filter(
@@ -47,14 +51,21 @@ export const tapes: Finder = ({ seen, knowledge }) => {
     ...RULES.grounded,
     rule: `NEC 2020 200.6(B), 200.7(C)(1), 250.119; check the edition adopted locally`,
   };
+  const short = taped.filter((s) => s.conductor.userWord?.tape === undefined && s.conductor.tape.every(leavesBare));
+  const rest = taped.filter((s) => !short.includes(s));
   return [
     ...out,
-    finding(
-      'tape-must-encircle',
-      'note',
-      taped.map((s) => s.conductor),
-      rule,
-    ),
+    ...short.map((s) => finding('tape-not-encircling', 'violation', [s.conductor], rule, { color: s.tape ?? s.color })),
+    ...(rest.length > 0
+      ? [
+          finding(
+            'tape-must-encircle',
+            'note',
+            rest.map((s) => s.conductor),
+            rule,
+          ),
+        ]
+      : []),
   ];
 };
 

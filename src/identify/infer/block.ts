@@ -8,7 +8,7 @@ import type { Block, Units } from './units';
 export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
   const child = (m: number): Unit =>
     block.mode === 'set'
-      ? singleSetUnit(h, block.conductors, units, m < 0 ? [] : [m])
+      ? singleSetUnit(h, block.conductors, units, m < 0 ? [] : [m], block.cabled)
       : manyUnit(h, block.conductors, units, m);
   if (h.mains.length === 0) return child(-1);
   const parts = h.mains.map((_, m) => ({ unit: child(m), share: h.mix[m]! }));
@@ -33,7 +33,7 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
 export function blockBound(h: Hypothesis, block: Block, units: Units): number {
   const child = (m: number): number =>
     block.mode === 'set'
-      ? singleSetBound(h, block.conductors, units, m < 0 ? NONE : [m])
+      ? singleSetBound(h, block.conductors, units, m < 0 ? NONE : [m], block.cabled)
       : manyWeight(h, block.conductors, units, m, allParts(h));
   if (h.mains.length === 0) return child(-1);
   let sum = 0;

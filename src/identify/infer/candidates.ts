@@ -10,6 +10,7 @@ import {
   OTHER_SYSTEM,
   PAIR_AFFINITY,
   SWITCHED,
+  SWITCHED_BOX,
   SYSTEM_WEIGHT,
   TWO_SYSTEMS,
 } from '../model/priors';
@@ -63,11 +64,21 @@ function normalized(list: readonly Presence[], total: number): Presence[] {
   return sum === 0 ? [] : list.map((p) => ({ systems: p.systems, prior: (p.prior / sum) * total }));
 }
 
-/** Probability that an auxiliary system rides along with these supplies; `base` where nothing else is known. */
-export function riderPrior(system: SystemId, base: number, mains: readonly SystemId[], named: boolean): number {
+/**
+ * Probability that an auxiliary system rides along with these supplies; `base` where nothing else is known. `cables`:
+ * how many the user told apart.
+ */
+export function riderPrior(
+  system: SystemId,
+  base: number,
+  mains: readonly SystemId[],
+  { named, cables }: { readonly named: boolean; readonly cables: number },
+): number {
   if (named) return base;
   if (mains.length > 1) return base * AUXILIARY_BESIDE_TWO;
   const [main] = mains;
+  const lit = main !== undefined && (SWITCHED[main] ?? 0) >= (AUXILIARY[system] ?? 1);
+  if (cables > 1 && lit && system.endsWith('switch-legs')) return SWITCHED_BOX;
   return system.endsWith('switch-legs') && main !== undefined ? (SWITCHED[main] ?? base) : base;
 }
 

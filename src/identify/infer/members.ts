@@ -127,18 +127,21 @@ export function sumAuxiliary(auxiliary: Auxiliary): void {
   }
 }
 
+/** `cabled`: by conductor, whether the user said that it lies in a cable, which comes in few colors. */
 export function makeAuxiliary(
   system: SystemId,
   strictness: Strictness,
   evidence: readonly Evidence[],
   knowledge: SiteKnowledge,
+  cabled: readonly boolean[],
 ): Auxiliary {
   const roles = circuitRoles(system);
   const ratio = new Float64Array(evidence.length * roles.length);
   roles.forEach((role, r) => {
-    const look = roleLook(system, 'habit', role, strictness, knowledge.legend);
+    const pulled = roleLook(system, 'habit', role, strictness, knowledge.legend);
+    const inCable = roleLook(system, 'cable work', role, strictness, knowledge.legend);
     evidence.forEach((e, i) => {
-      ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look);
+      ratio[i * roles.length + r] = e.presence * lookRatio(e, role, cabled[i] ? inCable : pulled);
     });
   });
   return { system, roles, ratio, mean: new Float64Array(evidence.length) };

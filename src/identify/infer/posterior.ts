@@ -61,13 +61,16 @@ export function hypotheses(
   const riders = auxiliaries(knowledge);
   const grounding = mains[0];
   const list: Hypothesis[] = [];
+  const inCables = units.blocks.filter((b) => b.cabled);
+  const cables = inCables.length;
+  const cabled = evidence.map((_, i) => inCables.some((b) => b.conductors.includes(i)));
   const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
   const tables = STRICTNESSES.map((strictness) => ({
     strictness,
     members: new Map(mains.map((id) => [id, makeMembers(id, strictness, evidence, knowledge)])),
     riders: riders.map(({ system, prior }) => ({
       prior,
-      auxiliary: makeAuxiliary(system, strictness, evidence, knowledge),
+      auxiliary: makeAuxiliary(system, strictness, evidence, knowledge, cabled),
     })),
     extras: makeExtras(grounding ?? 'us-208y120', strictness, evidence, knowledge),
   }));
@@ -90,7 +93,9 @@ export function hypotheses(
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
         let weight = prior * strictnessPrior(systems, knowledge)[table.strictness];
         for (const m of members) weight *= m.weight;
-        const rates = table.riders.map((r) => riderPrior(r.auxiliary.system, r.prior, systems, ridersNamed));
+        const rates = table.riders.map((r) =>
+          riderPrior(r.auxiliary.system, r.prior, systems, { named: ridersNamed, cables }),
+        );
         const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
         const auxes: readonly (readonly [Auxiliary | null, number])[] = [
           [null, none],

@@ -20,14 +20,16 @@ const CACHE = new Map<string, Float64Array>();
 
 /**
  * Probability of each subset of a system's circuit roles in one set; index is the bit mask of roles. `switched`:
- * switch legs ride along, so that most sets are one line and its grounded conductor.
+ * switch legs ride along, so that most sets are one line and its grounded conductor. `cabled`: the set is one cable of
+ * a box where they do.
  */
-export function shapeOf(member: Member, switched: boolean): Float64Array {
-  const key = `${member.system}/${switched}`;
+export function shapeOf(member: Member, switched: boolean, cabled: boolean): Float64Array {
+  const key = `${member.system}/${switched}/${cabled}`;
   const kept = CACHE.get(key);
   if (kept) return kept;
   const usual = usualShape(member);
-  const made = switched ? lightingShape(member, usual) : usual;
+  const lighting = switched ? lightingShape(member, usual) : usual;
+  const made = switched && cabled ? cabledShape(member, lighting) : lighting;
   CACHE.set(key, made);
   return made;
 }
@@ -57,6 +59,24 @@ function lightingShape(member: Member, usual: Float64Array): Float64Array {
   return usual.map((p, mask) => LIGHTING * single[mask]! + (1 - LIGHTING) * p);
 }
 
+/**
+ * Of the cables in a box with switch legs, about half carry a supplied line; in the others the line has become the
+ * switch leg or a pair of travelers beside the grounded conductor, or, in an old switch loop, beside nothing else
+ * (NEC 404.2(C) asks for the grounded conductor at most switch places since 2011; from memory). Common practice; the
+ * sizes are assumptions of ours.
+ */
+const SUPPLIED = 0.5;
+const WITH_GROUNDED = 0.85;
+
+function cabledShape(member: Member, lighting: Float64Array): Float64Array {
+  const grounded = member.roles.length > member.hot;
+  const alone = grounded ? 1 << member.hot : 0;
+  return lighting.map((p, mask) => {
+    const share = mask === alone ? (grounded ? WITH_GROUNDED : 1) : mask === 0 ? 1 - WITH_GROUNDED : 0;
+    return SUPPLIED * p + (1 - SUPPLIED) * share;
+  });
+}
+
 function normalized(out: Float64Array): Float64Array {
   let sum = 0;
   for (let mask = 1; mask < out.length; mask++) sum += out[mask]!;
@@ -65,9 +85,12 @@ function normalized(out: Float64Array): Float64Array {
   return scaled;
 }
 
-/** Probability of k extras (grounding, foreign, auxiliary) beside one set. */
-export function extrasProbability(k: number, auxiliary: boolean): number {
-  const table: readonly number[] = auxiliary ? EXTRAS_WITH_AUXILIARY : EXTRAS;
+/** Extras of one cable in a box with switch legs: its ground, a switch leg or two travelers (assumption of ours). */
+const EXTRAS_OF_CABLE = [0.05, 0.43, 0.3, 0.19] as const;
+
+/** Probability of k extras (grounding, foreign, auxiliary) beside one set; `cabled` as in `shapeOf`. */
+export function extrasProbability(k: number, auxiliary: boolean, cabled: boolean): number {
+  const table: readonly number[] = auxiliary ? (cabled ? EXTRAS_OF_CABLE : EXTRAS_WITH_AUXILIARY) : EXTRAS;
   let tail = 0;
   const last = table[table.length - 1]!;
   for (const p of table) tail += p;

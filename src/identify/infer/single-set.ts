@@ -19,10 +19,11 @@ export function singleSetUnit(
   conductors: readonly number[],
   units: Units,
   mains: readonly number[],
+  cabled = false,
 ): Unit {
   let built: Lattice | null = null;
   const lattice = (): Lattice => {
-    built ??= makeLattice(h, conductors, units, mains, slotsOf(h));
+    built ??= makeLattice(h, conductors, units, mains, cabled);
     return built;
   };
   const forward = new Map<boolean, Float64Array>();
@@ -65,8 +66,9 @@ export function singleSetBound(
   conductors: readonly number[],
   units: Units,
   mains: readonly number[],
+  cabled = false,
 ): number {
-  const { top } = finalOf(h, mains, conductors.length);
+  const { top } = finalOf(h, mains, conductors.length, cabled);
   const most = top.length - 1;
   // BY_COUNT[t]: sum over all ways to give t of the conductors seen so far any circuit role.
   BY_COUNT.fill(0, 0, most + 1);
@@ -105,8 +107,9 @@ function makeLattice(
   conductors: readonly number[],
   units: Units,
   mains: readonly number[],
-  slots: Slots,
+  cabled: boolean,
 ): Lattice {
+  const slots = slotsOf(h);
   const slotOfBit: number[] = [];
   for (const m of mains) h.mains[m]!.roles.forEach((_, r) => void slotOfBit.push(slots.main[m]! + r));
   const bits = slotOfBit.length;
@@ -124,7 +127,8 @@ function makeLattice(
     }
     extraTerms(h, i, extraMixture(h, onPole), extra, k * slots.count, slots);
   });
-  return { conductors, states: 1 << bits, circuit, extra, slotOfBit, slots, ...finalOf(h, mains, conductors.length) };
+  const final = finalOf(h, mains, conductors.length, cabled);
+  return { conductors, states: 1 << bits, circuit, extra, slotOfBit, slots, ...final };
 }
 
 interface Final {
@@ -136,8 +140,8 @@ interface Final {
 const FINALS = new Map<number, Final>();
 
 /** Factors of the end states; they depend on the systems and the number of conductors only, so they are kept. */
-function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
-  let key = n * 3 + (h.auxiliary ? 1 : 0) + (isSwitched(h) ? 1 : 0);
+function finalOf(h: Hypothesis, mains: readonly number[], n: number, cabled: boolean): Final {
+  let key = (2 * n + (cabled ? 1 : 0)) * 3 + (h.auxiliary ? 1 : 0) + (isSwitched(h) ? 1 : 0);
   for (const m of mains) key = key * 256 + 2 * h.mains[m]!.number + m + 1;
   const kept = FINALS.get(key);
   if (kept) return kept;
@@ -146,6 +150,8 @@ function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
   const final = new Float64Array(1 << bits);
   const needs = new Uint8Array(1 << bits);
   const top = new Float64Array(bits + 1);
+  const isAuxiliary = h.auxiliary !== null;
+  const cabledBox = cabled && isSwitched(h);
   for (let mask = 0; mask < final.length; mask++) {
     let p = 1;
     let taken = 0;
@@ -154,11 +160,12 @@ function finalOf(h: Hypothesis, mains: readonly number[], n: number): Final {
       const member = h.mains[m]!;
       const part = (mask >> at) & ((1 << member.roles.length) - 1);
       at += member.roles.length;
-      p *= shapeOf(member, isSwitched(h))[part]!;
+      p *= shapeOf(member, isSwitched(h), cabled)[part]!;
       if (part) needs[mask] = needs[mask]! | (1 << m);
       for (let b = part; b; b &= b - 1) taken++;
     }
-    if (taken <= n) final[mask] = p * extrasProbability(n - taken, h.auxiliary !== null) * orderShare(n, n - taken);
+    const extras = n - taken;
+    if (extras >= 0) final[mask] = p * extrasProbability(extras, isAuxiliary, cabledBox) * orderShare(n, extras);
     top[taken] = Math.max(top[taken]!, final[mask]!);
   }
   const made = { final, needs, top };

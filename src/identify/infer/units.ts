@@ -5,6 +5,8 @@ export interface Block {
   readonly conductors: readonly number[];
   /** `set`: every role at most once. `free`: one system, roles independent. */
   readonly mode: 'set' | 'free';
+  /** One cable, as far as the user said: where switch legs are about, it may carry them instead of a supplied line. */
+  readonly cabled: boolean;
 }
 
 export interface Units {
@@ -38,6 +40,7 @@ export function makeUnits(ids: readonly string[], knowledge: SiteKnowledge): Uni
   };
   const tied = ids.map(() => false);
   const onPole = ids.map(() => false);
+  const cabled = ids.map(() => false);
   const space = ids.map((id) => {
     const n = knowledge.spaces[id];
     return n !== undefined && Number.isInteger(n) && n > 0 ? n : 0;
@@ -56,6 +59,7 @@ export function makeUnits(ids: readonly string[], knowledge: SiteKnowledge): Uni
     if (members.length < 2) continue;
     for (const i of members) {
       tied[i] = true;
+      if (group.kind === 'cable') cabled[i] = true;
       join(members[0]!, i);
     }
   }
@@ -75,6 +79,7 @@ export function makeUnits(ids: readonly string[], knowledge: SiteKnowledge): Uni
     (conductors): Block => ({
       conductors,
       mode: conductors.length <= SET_BLOCK_LIMIT && conductors.every((i) => space[i] === 0) ? 'set' : 'free',
+      cabled: conductors.every((i) => cabled[i]),
     }),
   );
   return { loose, blocks, onPole, space };

@@ -1,6 +1,7 @@
 import { COLOR_NAMES, type ColorName, type NamedConductor } from '../../flow';
 import type { StripeRule } from '../convention';
 import { COLOR_INDEX, undoAging } from './aging';
+import { tapeConfidence } from './tape-cover';
 
 /**
  * What the photo and the user say of one conductor, as likelihood ratios: 1 means that the observation is as
@@ -90,7 +91,12 @@ function stripeRatios(conductor: NamedConductor): StripeRatios {
 
 function tapeRatios(conductor: NamedConductor): { colors: Float64Array | null; taped: number } {
   const said = conductor.userWord?.tape;
-  const tape = said === undefined ? conductor.tape : said === null ? [] : [{ name: said, confidence: USER_TRUST }];
+  const tape: readonly { readonly name: ColorName; readonly confidence: number }[] =
+    said === undefined
+      ? conductor.tape.map((t) => ({ name: t.name, confidence: tapeConfidence(t) }))
+      : said === null
+        ? []
+        : [{ name: said, confidence: USER_TRUST }];
   if (tape.length === 0) return { colors: null, taped: 0 };
   const colors = new Float64Array(COUNT);
   let none = 1;

@@ -65,6 +65,11 @@ export const SWITCHED: Readonly<Record<SystemId, number>> = {
   'us-pv-dc': 0.01,
   'ca-120-240-1ph': 0.3,
 };
+/**
+ * The same in a box where the user told several cables of a house supply apart: most such boxes serve a light. An
+ * assumption of ours.
+ */
+export const SWITCHED_BOX = 0.65;
 /** Gutters that hold two supplies hold switch legs and control less often than boxes do. */
 export const AUXILIARY_BESIDE_TWO = 0.2;
 /** An auxiliary system that the user named. */
@@ -128,8 +133,13 @@ export const EXTRAS = [0.3, 0.5, 0.1, 0.04] as const;
 export const EXTRAS_WITH_AUXILIARY = [0.02, 0.25, 0.28, 0.2, 0.12] as const;
 export const FURTHER_EXTRA = 0.3;
 
-/** A pole space decides the phase unless the board was marked otherwise (408.3(E)(1) exceptions, bottom feed). */
-export const SPACE_TRUST = 0.95;
+/**
+ * A pole space decides the phase, whatever the color: what lands on the pole is what the pole is. Left over is the
+ * board that was marked otherwise (408.3(E)(1) exceptions, bottom feed) and the space that was mistaken for its
+ * neighbor. Raised from 0.95 after invented panels with two conductors exchanged had shown that color was believed
+ * over the pole; so those panels are no independent evidence for it.
+ */
+export const SPACE_TRUST = 0.985;
 /** A conductor that lands on a breaker pole is ungrounded. */
 export const NOT_ON_A_BREAKER = 0.01;
 

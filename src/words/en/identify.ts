@@ -96,6 +96,8 @@ export const IDENTIFY_WORDS = {
   'identify.finding.green-as-other':
     'A {color} conductor seems to be used for something other than equipment grounding. Treat it as live until measured.',
   'identify.finding.tapes-disagree': 'Two tapes of different colors on one conductor. Find out which one holds.',
+  'identify.finding.tape-not-encircling':
+    'The {color} tape leaves insulation bare beside it on the side the photo shows: marking must go all the way round. It may be a label; it weighs less here.',
   'identify.finding.tape-must-encircle':
     'Marking tape must go all the way round the conductor; a photo shows one side. Look at the other.',
   'identify.finding.color-undecided':

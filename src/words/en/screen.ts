@@ -525,6 +525,7 @@ export const SCREEN_WORDS = {
   'screen.meter.expected-table': 'What the meter should show',
   'screen.meter.hypothesis': '{one} to {two}, {system}',
   'screen.meter.between': '{one} to {two}',
+  'screen.meter.between-three': '{one}, {two}, {three}, in this order',
   'screen.meter.last': 'Last reading: {value}',
   'screen.meter.no-change': 'It agrees with the map so far.',
   'screen.meter.nothing-left': 'No check is left to plan from what is known here.',

@@ -99,6 +99,8 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.finding.green-as-other':
     'Un conductor {color} parece usarse para algo distinto de la puesta a tierra de equipos. Trátelo como energizado hasta medirlo.',
   'identify.finding.tapes-disagree': 'Dos cintas de colores distintos en un conductor. Averigüe cuál vale.',
+  'identify.finding.tape-not-encircling':
+    'La cinta {color} deja aislamiento al descubierto a su lado en la cara que muestra la foto: la marca debe dar toda la vuelta. Puede ser una etiqueta; aquí pesa menos.',
   'identify.finding.tape-must-encircle':
     'La cinta de fase debe dar toda la vuelta al conductor; una foto muestra un solo lado. Mire el otro.',
   'identify.finding.color-undecided':

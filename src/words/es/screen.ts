@@ -538,6 +538,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.meter.expected-table': 'Lo que debe mostrar el medidor',
   'screen.meter.hypothesis': '{one} a {two}, {system}',
   'screen.meter.between': '{one} a {two}',
+  'screen.meter.between-three': '{one}, {two}, {three}, en este orden',
   'screen.meter.last': 'Última lectura: {value}',
   'screen.meter.no-change': 'Hasta ahora concuerda con el mapa.',
   'screen.meter.nothing-left': 'Con lo que se sabe aquí no queda comprobación que planear.',

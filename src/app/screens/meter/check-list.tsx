@@ -1,5 +1,5 @@
 import type { PhotoView } from '../../state/use-photo-view';
-import { pointWord } from '../../text/point-word';
+import { leadsWord } from '../../text/leads-word';
 import { t } from '../../text/t';
 import type { MeterState } from './use-meter';
 
@@ -19,12 +19,7 @@ export function CheckList({ meter, view }: { readonly meter: MeterState; readonl
               aria-pressed={check.id === meter.check?.id}
               onClick={() => meter.pick(check.id)}
             >
-              <b>
-                {t('screen.meter.between', {
-                  one: pointWord(check.from, view.labelOf),
-                  two: pointWord(check.to, view.labelOf),
-                })}
-              </b>
+              <b>{leadsWord(check, view.labelOf)}</b>
               <small>
                 {t(`screen.function.${check.function}`)}
                 {check.condition && ` · ${t(`screen.condition.${check.condition}`)}`}

@@ -74,7 +74,7 @@ export function MeterScreen({ bench, view, meter, locked }: MeterScreenProps) {
           <SafetyGate job={job} view={view} locked={false} />
         </>
       )}
-      {!view.stale && <CoverageTable view={view} required={ready ? plan.required : null} />}
+      {!view.stale && <CoverageTable view={view} required={ready && !stopped ? plan.required : null} />}
       <ReadingTable
         photo={photo}
         view={view}

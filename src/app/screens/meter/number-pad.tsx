@@ -1,8 +1,8 @@
 import { Icon } from '../../parts/icon';
 import { useOpenJob } from '../../state/use-job';
 import { expectedWord } from '../../text/expected-word';
+import { leadsWord } from '../../text/leads-word';
 import { withSign } from '../../text/numbers';
-import { pointWord } from '../../text/point-word';
 import { answerWord } from '../../text/reading-word';
 import { t } from '../../text/t';
 import { ANSWERS, entered, type PadKey, press } from './entry';
@@ -58,7 +58,7 @@ export function NumberPad({ meter, target, labelOf }: NumberPadProps) {
       }}
     >
       <p className="row">
-        <b>{t('screen.meter.between', { one: pointWord(target.from, labelOf), two: pointWord(target.to, labelOf) })}</b>
+        <b>{leadsWord(target, labelOf)}</b>
         <span>{t(`screen.function.${target.function}`)}</span>
         {target.condition && <span className="condition">{t(`screen.condition.${target.condition}`)}</span>}
       </p>

@@ -1,7 +1,7 @@
 import type { JobPhoto, Reading } from '../../../flow';
 import type { PhotoView } from '../../state/use-photo-view';
+import { leadsWord } from '../../text/leads-word';
 import { dateTime } from '../../text/numbers';
-import { pointWord } from '../../text/point-word';
 import { readingWord } from '../../text/reading-word';
 import { t } from '../../text/t';
 
@@ -45,10 +45,7 @@ export function ReadingTable({ photo, view, onAgain, onTakeBack }: ReadingTableP
                 {r.confirmed && <small>{t('screen.meter.confirmed')}</small>}
               </th>
               <td>
-                {t('screen.meter.between', {
-                  one: pointWord(r.from, view.labelOf),
-                  two: pointWord(r.to, view.labelOf),
-                })}
+                {leadsWord(r, view.labelOf)}
                 <small className="soft block">
                   {t('screen.meter.who', {
                     by: r.by,
