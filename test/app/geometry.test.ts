@@ -202,6 +202,20 @@ describe('tags', () => {
 
   test('the selected one always has its place in the middle', () => {
     expect(placeTags(row(40, 1), 'c39').get('c39')?.at).toEqual([59, 100]);
-    expect(placeTags(row(40, 1), null).get('c39')).toBeUndefined();
+    expect(placeTags(row(40, 1), null).get('c39')?.at).not.toEqual([59, 100]);
+  });
+
+  test('in a crowd every number has a place before any tag says more, and those beside lead to their conductor', () => {
+    const crowd = row(24, 14).map((item, i) => ({ ...item, label: `${i + 1} A 88 %`, short: `${i + 1}` }));
+    const placed = placeTags(crowd, null);
+    expect(placed.size).toBe(24);
+    const wide = row(6, 80).map((item, i) => ({ ...item, label: `${i + 1} A 88 %`, short: `${i + 1}` }));
+    // Twin: with room, each says all it has to say, on its own conductor.
+    expect([...placeTags(wide, null).values()].every((tag) => tag.text.endsWith('%') && !tag.leader)).toBe(true);
+    for (const [id, tag] of placed) {
+      const line = crowd.find((item) => item.id === id)?.line ?? [];
+      const foot = tag.leader ?? tag.at;
+      expect(nearestOnPolyline(line, foot)?.distance ?? 99).toBeLessThan(1e-6);
+    }
   });
 });

@@ -173,6 +173,9 @@ test('a record of 40 conductors: the first check is there soon, and so is the ne
   const file = await proofFile({ conductors: made.conductors.slice(0, 40), site: made.knowledge });
   await openProof(page, file);
   await expect(step(page, 'Meter')).toBeVisible(READING);
+  await step(page, 'Map').click();
+  await expect(page.locator('.trace-tag')).toHaveCount(40, READING);
+  await shoot(page, 'forty-map');
   const sinceClick = async (act: () => Promise<void>, done: () => Promise<void>): Promise<number> => {
     const started = Date.now();
     await act();

@@ -19,34 +19,64 @@ interface Tagged {
 export interface PlacedTag {
   readonly at: Point;
   readonly text: string;
+  /** Place on the conductor that a line leads to, where the tag had to stand beside it. */
+  readonly leader?: Point;
 }
 
 /** Places tried along a conductor, middle first. */
 const SHARES = [0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86] as const;
+/** Distances and directions tried beside a conductor that has no free place on it, CSS pixels and eighths of a turn. */
+const RINGS = [26, 44, 62] as const;
+const EIGHTHS = [0, 4, 2, 6, 1, 3, 5, 7] as const;
+
+interface Box {
+  readonly at: Point;
+  readonly half: number;
+}
+
+const clear = (a: Box, b: Box): boolean =>
+  Math.abs(a.at[0] - b.at[0]) > a.half + b.half || Math.abs(a.at[1] - b.at[1]) > 2 * TAG_HALF_HEIGHT;
+
+/** A free place on the line itself, or beside it with the place it belongs to. */
+function freePlace(line: readonly Point[], half: number, taken: readonly Box[]): Omit<PlacedTag, 'text'> | null {
+  const length = polylineLength(line);
+  const free = (at: Point): boolean => taken.every((other) => clear({ at, half }, other));
+  const own = SHARES.map((share) => pointAlong(line, length * share));
+  const on = own.find(free);
+  if (on) return { at: on };
+  for (const ring of RINGS)
+    for (const leader of own)
+      for (const eighth of EIGHTHS) {
+        const turn = (eighth * Math.PI) / 4;
+        const at: Point = [leader[0] + ring * Math.cos(turn), leader[1] + ring * Math.sin(turn)];
+        if (free(at)) return { at, leader };
+      }
+  return null;
+}
 
 /**
- * Where each number stands: along its own conductor, clear of the numbers placed before it. One that finds no free
- * place is left out until the user zooms in (the table has it); the selected one is placed first and always.
+ * Where each tag stands, clear of all others. The selected one is placed first, with all that it says; then every
+ * number gets a place, on its own conductor or beside it with a line to it, before any other tag says more than its
+ * number: in a crowd the number is what the list beside the picture goes by. One that finds no place even so is left
+ * out until the user zooms in.
  */
 export function placeTags(items: readonly Tagged[], selected: string | null): ReadonlyMap<string, PlacedTag> {
-  const placed = new Map<string, PlacedTag>();
-  const taken: { readonly at: Point; readonly half: number }[] = [];
-  const order = items.toSorted((a, b) => Number(b.id === selected) - Number(a.id === selected));
-  for (const { id, label, short, line } of order) {
-    const length = polylineLength(line);
-    for (const text of short === undefined ? [label] : [label, short]) {
-      const half = tagHalfWidth(text);
-      const free = SHARES.map((share) => pointAlong(line, length * share)).find((at) =>
-        taken.every(
-          (other) =>
-            Math.abs(other.at[0] - at[0]) > other.half + half || Math.abs(other.at[1] - at[1]) > 2 * TAG_HALF_HEIGHT,
-        ),
-      );
-      if (!free) continue;
-      placed.set(id, { at: free, text });
-      taken.push({ at: free, half });
-      break;
-    }
+  const placed = new Map<string, PlacedTag & Box>();
+  const others = (id: string): Box[] => [...placed].filter(([other]) => other !== id).map(([, box]) => box);
+  for (const { id, label, short, line } of items.toSorted(
+    (a, b) => Number(b.id === selected) - Number(a.id === selected),
+  )) {
+    const text = id === selected ? label : (short ?? label);
+    const half = tagHalfWidth(text);
+    const place = freePlace(line, half, others(id));
+    if (place) placed.set(id, { ...place, text, half });
   }
-  return placed;
+  for (const { id, label, line } of items) {
+    const now = placed.get(id);
+    if (!now || now.leader || now.text === label) continue;
+    const half = tagHalfWidth(label);
+    const place = freePlace(line, half, others(id));
+    if (place && !place.leader) placed.set(id, { ...place, text: label, half });
+  }
+  return new Map([...placed].map(([id, { half: _, ...tag }]) => [id, tag]));
 }

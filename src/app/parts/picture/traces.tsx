@@ -1,6 +1,6 @@
 import { memo } from 'react';
 import type { NamedConductor, Point, Standing } from '../../../flow';
-import { placeTags, TAG_HALF_HEIGHT, tagHalfWidth } from '../../geometry/place-tags';
+import { type PlacedTag, placeTags, TAG_HALF_HEIGHT, tagHalfWidth } from '../../geometry/place-tags';
 import { toWindow, type View } from '../../geometry/view';
 
 interface TracesProps {
@@ -29,28 +29,35 @@ export const Traces = memo(function Traces({ conductors, view, selected, standin
       {conductors.map((c) => {
         const d = c.outlines.map((ring) => pathOf(ring, view)).join(' ');
         const isSelected = c.id === selected;
-        const tag = tags.get(c.id);
         return (
           <g key={c.id}>
             <path className="trace-under" d={d} data-selected={isSelected} />
             <path className="trace" d={d} data-standing={standingOf(c.id)} data-selected={isSelected} />
-            {tag && (
-              <g className="trace-tag" data-selected={isSelected} transform={`translate(${tag.at[0]} ${tag.at[1]})`}>
-                <rect
-                  x={-tagHalfWidth(tag.text)}
-                  y={-TAG_HALF_HEIGHT}
-                  width={tagHalfWidth(tag.text) * 2}
-                  height={TAG_HALF_HEIGHT * 2}
-                />
-                <text>{tag.text}</text>
-              </g>
-            )}
           </g>
         );
       })}
+      {/* Above every outline: a number that another conductor's outline runs through cannot be read. */}
+      {[...tags].map(([id, tag]) => (
+        <Tag key={id} tag={tag} selected={id === selected} />
+      ))}
     </>
   );
 });
+
+function Tag({ tag, selected }: { readonly tag: PlacedTag; readonly selected: boolean }) {
+  const { at, text, leader } = tag;
+  const half = tagHalfWidth(text);
+  return (
+    <g className="trace-tag" data-selected={selected}>
+      {leader && <path className="tag-leader" d={`M${leader[0]} ${leader[1]}L${at[0]} ${at[1]}`} />}
+      {leader && <circle className="tag-foot" cx={leader[0]} cy={leader[1]} r="3" />}
+      <g transform={`translate(${at[0]} ${at[1]})`}>
+        <rect x={-half} y={-TAG_HALF_HEIGHT} width={half * 2} height={TAG_HALF_HEIGHT * 2} />
+        <text>{text}</text>
+      </g>
+    </g>
+  );
+}
 
 function pathOf(ring: readonly Point[], view: View): string {
   const points = ring.map((p) => {
