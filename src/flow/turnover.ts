@@ -138,4 +138,6 @@ export interface Deviation {
   readonly termination: string | null;
   readonly panel: string;
   readonly message: Message;
+  /** Row of the schedule it speaks of, where it is about the schedule itself. */
+  readonly row?: number;
 }

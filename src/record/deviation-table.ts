@@ -1,5 +1,5 @@
 import { say } from '../words';
-import type { TurnoverView } from './compare';
+import { deviationText, type TurnoverView } from './compare';
 import { csvText } from './csv';
 
 const COLUMNS = ['severity', 'panel', 'space', 'circuit', 'part', 'what', 'assigned', 'closed'] as const;
@@ -12,7 +12,7 @@ export function deviationTable({ deviations, compared, turnover }: TurnoverView)
     const handled = turnover.handled[d.id];
     const closed = handled?.closed ? `${handled.closed.by} ${handled.closed.at}` : '';
     const place = [d.panel, t?.space ?? '', t?.circuit ?? '', t?.part ?? ''];
-    return [d.severity, ...place, say(d.message), handled?.assigned?.to ?? '', closed];
+    return [d.severity, ...place, deviationText(d, say), handled?.assigned?.to ?? '', closed];
   });
   return csvText([COLUMNS.map((column) => say({ code: `record.deviation-csv.${column}` })), ...rows]);
 }

@@ -78,6 +78,7 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await expectAccessible(page);
   await page.screenshot({ path: info.outputPath('termination.png'), fullPage: true });
 
+  await page.getByRole('link', { name: 'Terminations', exact: true }).click();
   await page.getByRole('link', { name: 'Deviations', exact: true }).click();
   const first = page.getByRole('listitem').filter({ hasText: 'No photo of this termination' }).first();
   await first.getByText('Assign, comment, close').click();

@@ -1,6 +1,5 @@
 import { type Deviation, type Message, message, type Severity, type Turnover } from '../../flow';
 import { panelKindOf, panelPole } from '../../identify';
-import { say } from '../../words';
 import { newtonMeters, type RowFault } from '../schedule';
 import type { Compared } from './compare';
 
@@ -93,7 +92,8 @@ export function deviationsOf(
       severity: 'note' as const,
       termination: null,
       panel: panels.get(line) ?? '',
-      message: row === null ? what : words('schedule', { row, what: say(what) }),
+      message: what,
+      ...(row === null ? {} : { row }),
     })),
   ];
   return all

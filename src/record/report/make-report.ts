@@ -8,7 +8,7 @@ import {
   type Signature,
   type TestPoint,
 } from '../../flow';
-import type { Compared, TurnoverView } from '../compare';
+import { type Compared, deviationText, type TurnoverView } from '../compare';
 import type { Standings } from '../conductor-table';
 import { drawPhoto } from './draw-photo';
 import { type Cell, Paper } from './paper';
@@ -128,7 +128,7 @@ async function deviations(paper: Paper, { view, say }: ReportInput, w: Words): P
     return [
       { text: w(`severity-${d.severity}`), strong: d.severity === 'danger' || d.severity === 'violation' },
       { text: `${d.panel} ${places}`.trim() },
-      { text: [say(d.message), ...many, ...comments].join(' / ') },
+      { text: [deviationText(d, say), ...many, ...comments].join(' / ') },
       { text: handled?.assigned?.to ?? '' },
       { text: state },
     ];
@@ -144,7 +144,7 @@ async function deviations(paper: Paper, { view, say }: ReportInput, w: Words): P
 function grouped({ deviations, turnover }: TurnoverView): (readonly [Deviation, ...Deviation[]])[] {
   const groups = new Map<string, [Deviation, ...Deviation[]]>();
   for (const d of deviations) {
-    const key = turnover.handled[d.id] ? d.id : JSON.stringify([d.panel, d.severity, d.message]);
+    const key = turnover.handled[d.id] ? d.id : JSON.stringify([d.panel, d.severity, d.message, d.row]);
     const group = groups.get(key);
     if (group) group.push(d);
     else groups.set(key, [d]);

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
 import type { Deviation, Handling, Job, Said, Turnover } from '../../../flow';
+import { deviationText } from '../../../record';
 import { LongList } from '../../parts/long-list';
 import { TextField } from '../../parts/text-field';
 import { to } from '../../routes';
@@ -77,9 +78,9 @@ function Item({ job, deviation, place, earlier, handling, said, onHandle }: Item
   return (
     <li className="card stack">
       <p>
-        <b>{severityWord(deviation.severity)}</b> {place}
+        <b className="turnover-severity">{severityWord(deviation.severity)}</b> {place}
       </p>
-      <p>{say(deviation.message)}</p>
+      <p>{deviationText(deviation, say)}</p>
       {handling.closed && (
         <p className="note">{t('screen.turnover.closed', { by: handling.closed.by || '-', at: handling.closed.at })}</p>
       )}

@@ -62,6 +62,7 @@ export function PairPart({ job, work, photo }: PairProps) {
     <TurnoverPage
       job={job}
       title={t('screen.pair.title', { photo: findings.photo.name })}
+      within="terminations"
       action={
         <button type="button" className="key main" disabled={count === 0} onClick={keep}>
           {t('screen.pair.keep', { count })}

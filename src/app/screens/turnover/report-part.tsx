@@ -86,7 +86,7 @@ export function ReportPart({ job, work, copy }: PartProps & { readonly copy: Sec
             <progress className="turnover-bar" max={progress.of} value={progress.done} />
           </label>
         )}
-        <div className="row">
+        <div className="row turnover-parts">
           <button
             type="button"
             className="key main"

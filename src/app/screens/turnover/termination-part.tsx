@@ -35,6 +35,7 @@ export function TerminationPart({ job, work, compared }: TerminationProps) {
     <TurnoverPage
       job={job}
       title={placeWord(item)}
+      within="terminations"
       action={
         <Link className="key main" href={to.shootAt(job.id, item.id)}>
           <Icon name="lens" />

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
 import type { Job } from '../../../flow';
+import { Icon } from '../../parts/icon';
 import { JobPage } from '../../parts/job-page';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { type TurnoverPart, to } from '../../routes';
@@ -18,27 +19,36 @@ interface TurnoverPageProps {
   readonly job: Job;
   readonly title: string;
   readonly current?: TurnoverPart;
+  /** A screen below a part: the way back to that part stands instead of all parts. */
+  readonly within?: TurnoverPart;
   readonly children: ReactNode;
   /** The key needed most, in reach of the thumb. */
   readonly action?: ReactNode;
 }
 
 /** Frame of every turnover screen: where we are, the parts of the turnover, and the caution. */
-export function TurnoverPage({ job, title, current, children, action }: TurnoverPageProps) {
+export function TurnoverPage({ job, title, current, within, children, action }: TurnoverPageProps) {
   return (
     <JobPage job={job} action={action}>
       <ScreenHeading>{title}</ScreenHeading>
       <nav className="row turnover-parts" aria-label={t('screen.turnover.parts')}>
-        {PARTS.map(([part, code]) => (
-          <Link
-            key={part}
-            className="key"
-            href={to.turnover(job.id, part)}
-            aria-current={part === current ? 'page' : undefined}
-          >
-            {t(code)}
+        {within && (
+          <Link className="key" href={to.turnover(job.id, within)}>
+            <Icon name="back" />
+            {t(`screen.turnover.${within}`)}
           </Link>
-        ))}
+        )}
+        {!within &&
+          PARTS.map(([part, code]) => (
+            <Link
+              key={part}
+              className="key"
+              href={to.turnover(job.id, part)}
+              aria-current={part === current ? 'page' : undefined}
+            >
+              {t(code)}
+            </Link>
+          ))}
       </nav>
       {children}
     </JobPage>
