@@ -17,20 +17,25 @@ const SIDE = 4000;
 /** Of a phone's photo of that size. */
 const BYTES = 3_000_000;
 
+const raw = { raw: { width: SIDE, height: SIDE, channels: 3 } } as const;
+const noise = { type: 'gaussian', mean: 128, sigma: 7 } as const;
+const grain = await sharp({ create: { width: SIDE, height: SIDE, channels: 3, background: 'gray', noise } })
+  .removeAlpha()
+  .raw()
+  .toBuffer();
+
 /** A scene at full size with grain, pressed to about the wanted bytes. */
 async function large(name: string): Promise<Buffer> {
   const picture = readFileSync(new URL(`../../../sample-images/${name}.jpg`, import.meta.url));
-  const noise = { type: 'gaussian', mean: 128, sigma: 9 } as const;
-  const grain = await sharp({ create: { width: SIDE, height: SIDE, channels: 3, background: 'gray', noise } })
-    .png({ compressionLevel: 1 })
-    .toBuffer();
   const whole = await sharp(picture)
     .resize(SIDE, SIDE)
-    .composite([{ input: grain, blend: 'soft-light' }])
+    .composite([{ input: grain, ...raw, blend: 'soft-light' }])
+    .removeAlpha()
+    .raw()
     .toBuffer();
-  const sized = async (quality: number): Promise<Buffer> => sharp(whole).jpeg({ quality }).toBuffer();
-  let best = await sized(60);
-  for (let quality = 66; best.length < BYTES && quality <= 96; quality += 6) best = await sized(quality);
+  let best = Buffer.alloc(0);
+  for (let quality = 60; best.length < BYTES && quality <= 95; quality += 7)
+    best = await sharp(whole, raw).jpeg({ quality }).toBuffer();
   return best;
 }
 
