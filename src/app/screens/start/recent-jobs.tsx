@@ -3,6 +3,7 @@ import { Link } from 'wouter';
 import type { Problem } from '../../../flow';
 import type { JobSummary } from '../../../record';
 import { Icon } from '../../parts/icon';
+import { LongList } from '../../parts/long-list';
 import { ProblemNote } from '../../parts/problem-note';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
@@ -10,6 +11,8 @@ import { toProblem } from '../../state/to-problem';
 import { dateTime } from '../../text/numbers';
 import { t } from '../../text/t';
 import { placeWord } from '../turnover/termination-words';
+
+const JOBS_AT_ONCE = 20;
 
 /** Jobs kept on this device, newest first. */
 export function RecentJobs() {
@@ -25,8 +28,8 @@ export function RecentJobs() {
   return (
     <section className="stack" aria-labelledby="recent">
       <h2 id="recent">{t('screen.start.recent')}</h2>
-      <ul className="stack recent">
-        {jobs.map((job) => (
+      <LongList items={jobs} step={JOBS_AT_ONCE} className="stack recent">
+        {(job) => (
           <li key={job.id} className="stack">
             <Link className="key plain-row" href={to.job(job.id)}>
               <b>{job.title}</b>
@@ -44,8 +47,8 @@ export function RecentJobs() {
               </Link>
             )}
           </li>
-        ))}
-      </ul>
+        )}
+      </LongList>
     </section>
   );
 }
