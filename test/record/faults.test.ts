@@ -29,6 +29,14 @@ afterEach(() => vi.restoreAllMocks());
 /** Requests of a store that change something. */
 const WRITES = ['put', 'add', 'delete'] as const;
 
+/** Every request that reads fails at once with this error. */
+function failReads(name: string): void {
+  for (const method of ['get', 'getAll', 'getAllKeys', 'openCursor'] as const)
+    vi.spyOn(FakeObjectStore.prototype, method).mockImplementation(() => {
+      throw new DOMException('the disk does not answer', name);
+    });
+}
+
 /** From the nth write on, every transaction ends with this error, as when the page is killed or the disk is full. */
 function failFrom(n: number, name: string): void {
   let count = 0;
@@ -110,6 +118,36 @@ describe('a save that is cut off', () => {
     vi.restoreAllMocks();
     expect(await kindOf(store.save(job))).toBe('saved');
     expect((await proved(name)).entries).toBe(2);
+    store.close();
+  });
+});
+
+describe('a disk that cannot be read', () => {
+  it.each(['UnknownError', 'NotReadableError', 'DataError'])('by %s: is told, and nothing is lost', async (error) => {
+    const name = `unread-${++counter}`;
+    const store = await named(name);
+    const job = await sampleJob();
+    const [photo] = job.photos;
+    await store.keepPhoto(job.id, photo?.id ?? '', new Blob([PHOTO_BYTES]));
+    await store.save(job);
+    failReads(error);
+    const told = [];
+    for (const run of [
+      () => store.list(),
+      () => store.open(job.id),
+      () => store.log(job.id),
+      () => store.photo(job.id, photo?.id ?? ''),
+      () => store.waiting(job),
+      () => store.save({ ...job, title: 'later' }),
+    ])
+      told.push(await kindOf(run()));
+    expect(told).toEqual(Array(told.length).fill('storage unavailable'));
+    // What is on screen gets out all the same, as far as it is there.
+    expect((await store.exportArchive(job)).size).toBeGreaterThan(500);
+    vi.restoreAllMocks();
+    expect((await proved(name)).job).toEqual(job);
+    expect((await store.photo(job.id, photo?.id ?? ''))?.size).toBe(PHOTO_BYTES.length);
+    expect(await kindOf(store.save({ ...job, title: 'later' }))).toBe('saved');
     store.close();
   });
 });

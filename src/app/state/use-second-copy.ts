@@ -55,8 +55,12 @@ export function useSecondCopy(job: Job, fileName: string): SecondCopy {
           return;
         }
         const log = await store.log(latest.current.id);
-        await writeCopy(to.folder, to.file, await store.exportArchive(latest.current));
-        const next = { ...to, writtenAt: now(), holds: log.at(-1)?.hash ?? null };
+        // Two files in turn: should the browser have lost photos meanwhile, the copy that has them stays.
+        const file = to.file.endsWith('-1.zip')
+          ? to.file.replace(/-1\.zip$/, '-2.zip')
+          : to.file.replace(/(-2)?\.zip$/, '-1.zip');
+        await writeCopy(to.folder, file, await store.exportArchive(latest.current));
+        const next = { ...to, file, writtenAt: now(), holds: log.at(-1)?.hash ?? null };
         await keepCopyPlace(latest.current.id, next);
         setPlace(next);
       } catch (error) {

@@ -769,7 +769,7 @@ export const SCREEN_WORDS = {
   'screen.turnover.scan': 'Scan a label',
   'screen.copy.title': 'Second copy',
   'screen.copy.first':
-    'The first copy is in the storage of this browser, on this device: deleting the site data deletes it. The second must lie elsewhere.',
+    'The first copy is in the storage of this browser, on this device: deleting the site data deletes it. The second must lie elsewhere; two files are written in turn, so that the copy before stays.',
   'screen.copy.by-hand':
     'This browser lets no page write into a folder. Export the archive at the end of each day and keep it on another device or drive.',
   'screen.copy.choose': 'Pick a folder for the second copy',

@@ -782,7 +782,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.turnover.scan': 'Leer una etiqueta',
   'screen.copy.title': 'Segunda copia',
   'screen.copy.first':
-    'La primera copia está en el almacenamiento de este navegador, en este dispositivo: al borrar los datos del sitio se borra. La segunda debe estar en otro lugar.',
+    'La primera copia está en el almacenamiento de este navegador, en este dispositivo: al borrar los datos del sitio se borra. La segunda debe estar en otro lugar; se escriben dos archivos por turno, de modo que queda la copia anterior.',
   'screen.copy.by-hand':
     'Este navegador no deja que ninguna página escriba en una carpeta. Exporte el archivo al final de cada día y guárdelo en otro dispositivo o unidad.',
   'screen.copy.choose': 'Elegir una carpeta para la segunda copia',
