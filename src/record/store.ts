@@ -109,7 +109,7 @@ interface Written {
 const nothingKept = (): Written => ({ log: [], before: undefined });
 
 class IdbJobStore implements JobStore {
-  private readonly inTurn = queue();
+  private readonly turns = queue();
   private readonly seen = new Map<string, Seen>();
 
   private closed = false;
@@ -119,24 +119,28 @@ class IdbJobStore implements JobStore {
     private readonly reopen: () => Promise<IDBPDatabase<RecordDb>>,
     private readonly now: () => string,
     private readonly newId: () => string,
-  ) {
-    this.watch(db);
+  ) {}
+
+  /** Writes one after another. Where the connection was lost under the page, it is opened anew and the write tried once more. */
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    return this.turns(() =>
+      guarded(work).catch(async (error: unknown) => {
+        if (this.closed || !(error instanceof Problem) || error.kind !== 'storage unavailable') throw error;
+        if (!(await this.revive())) throw error;
+        return guarded(work);
+      }),
+    );
   }
 
-  /** A browser that throws its storage away closes the connection under the page: a new one begins empty. */
-  private watch(db: IDBPDatabase<RecordDb>): void {
-    db.addEventListener('close', () => {
-      if (this.closed) return;
-      this.reopen().then(
-        (opened) => {
-          this.db = opened;
-          this.seen.clear();
-          this.watch(opened);
-        },
-        // Until it can be opened every call says that the storage is not there.
-        () => {},
-      );
-    });
+  /** A browser that throws its storage away closes the connection; the new one begins empty. False: it cannot be opened. */
+  private async revive(): Promise<boolean> {
+    try {
+      this.db = await this.reopen();
+      for (const id of this.seen.keys()) if (!(await readLastEntry(this.db, id))) this.seen.delete(id);
+      return true;
+    } catch {
+      return false;
+    }
   }
 
   list(): Promise<readonly JobSummary[]> {
@@ -173,7 +177,7 @@ class IdbJobStore implements JobStore {
   }
 
   save(job: Job): Promise<void> {
-    return this.inTurn(() => guarded(() => this.append(job)));
+    return this.inTurn(() => this.append(job));
   }
 
   private async append(job: Job): Promise<void> {
@@ -198,7 +202,7 @@ class IdbJobStore implements JobStore {
   }
 
   keepPhoto(job: string, photo: string, bytes: Blob): Promise<void> {
-    return this.inTurn(() => guarded(() => writePhoto(this.db, job, photo, bytes)));
+    return this.inTurn(() => writePhoto(this.db, job, photo, bytes));
   }
 
   photo(job: string, photo: string): Promise<Blob | null> {
@@ -206,7 +210,7 @@ class IdbJobStore implements JobStore {
   }
 
   enqueue(job: Job, order: number, file: Blob, name: string): Promise<string | null> {
-    return this.inTurn(() => guarded(() => enqueue(this.db, job, order, file, name)));
+    return this.inTurn(() => enqueue(this.db, job, order, file, name));
   }
 
   waiting(job: Job): Promise<readonly string[]> {
@@ -214,25 +218,23 @@ class IdbJobStore implements JobStore {
   }
 
   dequeue(job: string, photo: string): Promise<void> {
-    return this.inTurn(() => guarded(() => this.db.delete('photos', [job, photo])));
+    return this.inTurn(() => this.db.delete('photos', [job, photo]));
   }
 
   remove(id: string): Promise<void> {
-    return this.inTurn(() =>
-      guarded(async () => {
-        const transaction = this.db.transaction(['jobs', 'parts', 'log', 'photos'], 'readwrite', {
-          durability: 'strict',
-        });
-        await Promise.all([
-          transaction.objectStore('jobs').delete(id),
-          transaction.objectStore('parts').delete(ofJob(id)),
-          transaction.objectStore('log').delete(ofJob(id)),
-          transaction.objectStore('photos').delete(ofJob(id)),
-          transaction.done,
-        ]);
-        this.seen.delete(id);
-      }),
-    );
+    return this.inTurn(async () => {
+      const transaction = this.db.transaction(['jobs', 'parts', 'log', 'photos'], 'readwrite', {
+        durability: 'strict',
+      });
+      await Promise.all([
+        transaction.objectStore('jobs').delete(id),
+        transaction.objectStore('parts').delete(ofJob(id)),
+        transaction.objectStore('log').delete(ofJob(id)),
+        transaction.objectStore('photos').delete(ofJob(id)),
+        transaction.done,
+      ]);
+      this.seen.delete(id);
+    });
   }
 
   exportJson(job: Job): Promise<Blob> {
@@ -283,13 +285,11 @@ class IdbJobStore implements JobStore {
   }
 
   importJson(file: Blob): Promise<string> {
-    return this.inTurn(() =>
-      guarded(async () => {
-        if (await isZip(file)) return this.importArchive(file);
-        const { job, log, photos } = await importJob(await file.text());
-        return this.add(job, log, (id) => this.writePhotos(id, photos));
-      }),
-    );
+    return this.inTurn(async () => {
+      if (await isZip(file)) return this.importArchive(file);
+      const { job, log, photos } = await importJob(await file.text());
+      return this.add(job, log, (id) => this.writePhotos(id, photos));
+    });
   }
 
   private async importArchive(file: Blob): Promise<string> {

@@ -51,7 +51,15 @@ describe('store on this device', () => {
     expect(new Uint8Array(await (photo as Blob).arrayBuffer())).toEqual(PHOTO_BYTES);
     expect(photo?.type).toBe('image/jpeg');
     expect(await store.list()).toEqual([
-      { id: 'job-1', title: 'Invented gutter', by: 'Tech One', createdAt: job.createdAt, photos: 1, demo: true },
+      {
+        id: 'job-1',
+        title: 'Invented gutter',
+        by: 'Tech One',
+        createdAt: job.createdAt,
+        photos: 1,
+        demo: true,
+        next: null,
+      },
     ]);
   });
 
