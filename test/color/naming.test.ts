@@ -230,3 +230,20 @@ describe('a little yellow on green', () => {
     expect(green(0).confidence).toBeGreaterThan(0.9);
   });
 });
+
+describe('a little green on yellow', () => {
+  const yellow = (band: number) =>
+    one({ body: bodyOf('yellow'), second: { rgb: bodyOf('green'), where: (_, t) => Math.abs(t) < band } });
+
+  it('is green-yellow as far as it is a stripe: no sure yellow', () => {
+    const { insulation, stripe } = yellow(0.12);
+    expect(insulation.candidates.find((c) => c.name === 'green-yellow')!.probability).toBeGreaterThan(0.3);
+    if (insulation.best === 'yellow') expect(insulation.confidence).toBeLessThan(0.7);
+    expect(stripe).toBeNull();
+  });
+
+  it('twin: yellow without any is surely yellow', () => {
+    expect(yellow(0).insulation.best).toBe('yellow');
+    expect(yellow(0).insulation.confidence).toBeGreaterThan(0.9);
+  });
+});

@@ -225,14 +225,16 @@ function withSecond(
   if (!other || !(split || stripe)) return { names, stripe: null };
   const second = other.names;
   const pair = names.green * second.yellow + names.yellow * second.green;
-  const sure = stripe ? stripe.mark.confidence : 1;
+  // Beside the rim the yellow of a green one is as often a yellow neighbor.
+  const sure = stripe ? stripe.mark.confidence : (split?.trust ?? 1);
   const enough = stripe !== null || (split !== null && split.share >= 0.2);
-  if (enough && pair > 0.3) return { names: merge(names, pair * sure), stripe: null };
+  const told = stripe || !split ? sure : clarity(split.contrast) * split.trust;
+  // Less than a stripe's usual share: green-yellow as far as it is one at all, or else the base with something on it.
+  if (pair > 0.3) return { names: merge(names, pair * (enough ? sure : told)), stripe: null };
   const top = ranked(second)[0]!;
   const same = top.name === ranked(names)[0]!.name;
   const kept = split && !stripe ? blend(names, second, mayBeBase(split.share) * split.trust) : names;
   if (same) return { names: kept, stripe: null };
-  const told = stripe ? sure : split ? clarity(split.contrast) * split.trust : 0;
   const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
   const confidence = top.probability * told;
   return { names: kept, stripe: backed && confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
