@@ -15,5 +15,3 @@ export async function hashBytes(bytes: Uint8Array<ArrayBuffer>): Promise<string>
 
 /** Hash of a plain value by its canonical text. */
 export const hashValue = (value: unknown): Promise<string> => hashBytes(new TextEncoder().encode(canonical(value)));
-
-export const hashBlob = async (blob: Blob): Promise<string> => hashBytes(new Uint8Array(await blob.arrayBuffer()));

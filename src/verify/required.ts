@@ -230,5 +230,3 @@ export function requiredChecks(site: Site): CheckNeed[] {
   if (site.motors) rotationNeeds(site, needs);
   return needs.list();
 }
-
-export type { Site as ClaimedSite };

@@ -38,13 +38,6 @@ export function cellsOf({ length, across, rgb, usable }: FineRibbon): Cells {
   return { length, across, s, t, z, ok: usable };
 }
 
-/** Columns whose middle lies within `core` of the half width: first and one past the last. */
-export function coreColumns(across: number, core: number): readonly [from: number, to: number] {
-  const middle = (across - 1) / 2;
-  const reach = Math.max(0.5, (core * across) / 2);
-  return [Math.max(0, Math.ceil(middle - reach)), Math.min(across, Math.floor(middle + reach) + 1)];
-}
-
 /** Middle value; reorders its argument. NaN when it is empty. */
 export function median(values: number[]): number {
   if (values.length === 0) return Number.NaN;

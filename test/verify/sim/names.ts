@@ -1,4 +1,4 @@
-import type { Explanation, PhaseMap } from '../../../src/flow';
+import type { Explanation } from '../../../src/flow';
 import type { Site, Wrong } from './site';
 
 /** Catalogue codes under which a trouble counts as named. */
@@ -24,7 +24,3 @@ export function names(explanation: Explanation, site: Site): boolean {
   if (faulty.length > 0) return faulty.includes(String(values?.conductor));
   return true;
 }
-
-/** Is any claim of this map wrong, or any conductor of it faulty? */
-export const mapIsWrong = (site: Site, map: PhaseMap): boolean =>
-  site.wrong !== 'nothing' && map.assignments.length > 0;
