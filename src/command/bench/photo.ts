@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import sharp from 'sharp';
+import type { Findings } from '../../flow';
 import { openInspector } from '../../inspect/inspect.node.ts';
 import { openSegmenter } from '../../inspect/segmenter.node.ts';
 import { decodePhoto } from '../../photo/decode.node.ts';
@@ -21,8 +22,11 @@ export interface PhotoBench {
   /** Median milliseconds of each stage. */
   readonly stages: Readonly<Record<string, number>>;
   readonly totalMs: number;
+  /** The same as processor time of all threads, which other programs on the machine change little. */
+  readonly totalCpuMs: number;
   /** Median of decoding alone and of segmenting alone, in the same run. */
   readonly bareMs: number;
+  readonly bareCpuMs: number;
   readonly naiveMs: number;
   readonly conductors: number;
   readonly peakMb: number;
@@ -43,20 +47,37 @@ export async function benchPhoto(size: Size): Promise<PhotoBench> {
   const stages: Readonly<Record<string, number>>[] = [];
   const totals: number[] = [];
   const bare: number[] = [];
+  const cpu = { total: [] as number[], bare: [] as number[] };
   let conductors = 0;
   const clock = async (work: () => Promise<unknown>): Promise<number> => {
     const begun = performance.now();
     await work();
     return performance.now() - begun;
   };
+  const processor = async (work: () => Promise<unknown>): Promise<number> => {
+    const before = process.cpuUsage();
+    await work();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1000;
+  };
   for (let k = 0; k <= REPEATS; k++) {
-    const { findings } = await engine.inspect(bytes, 'scene.jpg');
+    let read: Findings | undefined;
+    const totalCpu = await processor(async () => {
+      read = (await engine.inspect(bytes, 'scene.jpg')).findings;
+    });
+    if (!read) continue;
+    const findings = read;
     conductors = findings.conductors.length;
-    const bareMs = await clock(async () => {
-      const { raster } = await decodePhoto(bytes, 'scene.jpg');
-      await segmenter.segment(raster);
+    let bareMs = 0;
+    const bareCpu = await processor(async () => {
+      bareMs = await clock(async () => {
+        const { raster } = await decodePhoto(bytes, 'scene.jpg');
+        await segmenter.segment(raster);
+      });
     });
     if (k === 0) continue;
+    cpu.total.push(totalCpu);
+    cpu.bare.push(bareCpu);
     stages.push(findings.stages);
     totals.push(findings.elapsedMs);
     bare.push(bareMs);
@@ -70,7 +91,9 @@ export async function benchPhoto(size: Size): Promise<PhotoBench> {
   return {
     stages: Object.fromEntries(names.map((name) => [name, median(stages.map((s) => s[name] ?? 0))])),
     totalMs: median(totals),
+    totalCpuMs: median(cpu.total),
     bareMs: median(bare),
+    bareCpuMs: median(cpu.bare),
     naiveMs: median(naive),
     conductors,
     peakMb,

@@ -55,6 +55,8 @@ if (values.part) {
           total: round(p.totalMs),
           'decode + segment': round(p.bareMs),
           ratio: round(p.totalMs / p.bareMs, 2),
+          'processor ms': round(p.totalCpuMs),
+          'ratio of processor time': round(p.totalCpuMs / p.bareCpuMs, 2),
           'ms a conductor': round((p.totalMs - p.bareMs) / Math.max(1, p.conductors), 1),
           naive: round(p.naiveMs),
           'peak MB': round(p.peakMb),
