@@ -42,7 +42,7 @@ function anyCase(r: Random, most: number, systems: number): Case {
     conductors,
     knowledge: site({
       systems: named,
-      groups: r.chance(0.4) ? [{ kind: r.pick(['circuit', 'breaker'] as const), conductors: tied }] : [],
+      groups: r.chance(0.4) ? [{ kind: r.pick(['circuit', 'breaker', 'cable'] as const), conductors: tied }] : [],
       spaces: r.chance(0.3)
         ? Object.fromEntries(ids.filter(() => r.chance(0.5)).map((id) => [id, 1 + r.below(12)]))
         : {},
