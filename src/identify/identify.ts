@@ -8,6 +8,7 @@ import {
   type RoleProbability,
   type SiteKnowledge,
 } from '../flow';
+import { SYSTEMS } from './data/systems';
 import { because } from './explain/because';
 import { openRoles } from './explain/collide';
 import { eliminated } from './explain/eliminated';
@@ -141,7 +142,11 @@ function rolesOf(i: number, found: Posterior): RoleProbability[] {
   const roles = found.columns
     .map(({ system, role }, c) => ({ system, role, probability: found.roles[i * width + c]! * (1 - UNMODELED) }))
     .filter((r) => r.probability >= SMALLEST);
-  return recalibrated(roles)
+  const riders = [...found.systems].reduce(
+    (most, [id, p]) => (SYSTEMS[id]?.kind === 'auxiliary' ? Math.max(most, p) : most),
+    0,
+  );
+  return recalibrated(roles, riders)
     .filter((r) => r.probability >= SMALLEST)
     .sort((a, b) => b.probability - a.probability || (`${a.system}${a.role}` < `${b.system}${b.role}` ? -1 : 1));
 }

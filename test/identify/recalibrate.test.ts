@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { recalibrated } from '../../src/identify/explain/recalibrate';
+
+const ROLES = [
+  { system: 'us-120-240-1ph', role: 'line 1', probability: 0.6 },
+  { system: 'us-120-240-1ph', role: 'line 2', probability: 0.3 },
+] as const;
+const top = (riders: number, roles: Parameters<typeof recalibrated>[0] = ROLES): number =>
+  recalibrated(roles, riders)[0]?.probability ?? 0;
+
+describe('recalibration', () => {
+  it('sharpens nothing where switch legs or control may ride along: any color may be one', () => {
+    expect(top(0.4)).toBeCloseTo(0.6, 9);
+    // Twin: without them the likeliest role is lifted.
+    expect(top(0)).toBeGreaterThan(0.61);
+  });
+
+  it('never lifts a role across 0.9, and keeps the order of the roles', () => {
+    for (const p of [0.5, 0.7, 0.85, 0.899])
+      expect(
+        top(0, [
+          { ...ROLES[0], probability: p },
+          { ...ROLES[1], probability: 0.05 },
+        ]),
+      ).toBeLessThanOrEqual(0.9);
+    const after = recalibrated(ROLES, 0).map((r) => r.role);
+    expect(after).toEqual(['line 1', 'line 2']);
+  });
+});
