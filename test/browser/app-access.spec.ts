@@ -2,26 +2,9 @@ import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
-import { expect, expectAccessible, passGate, readScene, step, test } from './app-page';
+import { expect, expectAccessible, expectFit, passGate, readScene, sidewaysScroll, step, test } from './app-page';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
-
-/** Keys smaller than a gloved thumb, 56 px. Links inside a sentence are no keys. */
-const smallKeys = (page: Page): Promise<string[]> =>
-  page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('.key, .tick, summary, select, .steps a')]
-      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 55.5)
-      .map((e) => `${e.textContent} ${e.getBoundingClientRect().height}`),
-  );
-
-const sidewaysScroll = (page: Page): Promise<number> =>
-  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-
-async function expectFit(page: Page): Promise<void> {
-  await expectAccessible(page);
-  expect(await smallKeys(page)).toEqual([]);
-  expect(await sidewaysScroll(page)).toBe(0);
-}
 
 for (const [name, viewport] of Object.entries(SIZES)) {
   for (const theme of ['dark', 'sun'] as const) {

@@ -64,3 +64,22 @@ export async function expectAccessible(page: Page, without: readonly string[] = 
     [],
   );
 }
+
+/** Keys smaller than a gloved thumb, 56 px. Links inside a sentence are no keys. */
+const smallKeys = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('.key, .tick, summary, select, .steps a')]
+      .filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 55.5)
+      .map((e) => `${e.textContent} ${e.getBoundingClientRect().height}`),
+  );
+
+/** How much wider than the window the page is, px. */
+export const sidewaysScroll = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+/** Accessible, every key large enough, nothing wider than the window. */
+export async function expectFit(page: Page): Promise<void> {
+  await expectAccessible(page);
+  expect(await smallKeys(page)).toEqual([]);
+  expect(await sidewaysScroll(page)).toBe(0);
+}

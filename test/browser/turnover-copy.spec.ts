@@ -91,6 +91,10 @@ test('a photo of several conductors is paired by touch and by order, and each is
     .first()
     .click();
   await expect(page.getByRole('button', { name: 'Keep 1 pair' })).toBeEnabled();
+  // Undo takes back the touch, and no edit of the job.
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.getByRole('button', { name: 'Keep 0 pairs' })).toBeDisabled();
+  await page.getByRole('button', { name: 'Redo' }).click();
   await page.screenshot({ path: info.outputPath('pair-full.png'), fullPage: true });
   await page.getByRole('button', { name: 'Keep 1 pair' }).click();
   await expect(page.getByRole('link', { name: /^LP1.*pole/ }).first()).not.toContainText('point at');

@@ -3,6 +3,7 @@ import { Uint8ArrayReader, Uint8ArrayWriter, ZipReader, ZipWriter } from '@zip.j
 import { beforeEach, describe, expect, it } from 'vitest';
 import { EMPTY_TURNOVER, type Job, Problem } from '../../src/flow';
 import { hashValue, type JobStore, loadArchive, openJobStore } from '../../src/record';
+import { seeded } from '../hard/random';
 import { PHOTO_BYTES, sampleJob } from './sample-job';
 
 const { openZip, verifyArchive, readArchive } = await loadArchive();
@@ -28,17 +29,6 @@ beforeEach(async () => {
   await store.save(job);
   archive = new Uint8Array(await (await store.exportArchive(job)).arrayBuffer());
 });
-
-/** Deterministic numbers (mulberry32). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 type Files = Map<string, Uint8Array<ArrayBuffer>>;
 

@@ -3,18 +3,8 @@ import { IDBObjectStore as FakeObjectStore } from 'fake-indexeddb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import type { Job } from '../../src/flow';
 import { chainFault, type JobStore, openJobStore } from '../../src/record';
+import { seeded } from '../hard/random';
 import { PHOTO_BYTES, reading, sampleJob } from './sample-job';
-
-/** Deterministic numbers (mulberry32). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 let counter = 0;
 const named = (name: string, now = '2026-03-04T07:00:00Z'): Promise<JobStore> => openJobStore({ name, now: () => now });

@@ -4,17 +4,19 @@ import { Deck } from './deck';
 import { HintBanner } from './hint-banner';
 import { JobBar } from './job-bar';
 import { StepNav } from './step-nav';
-import { UndoKeys } from './undo-keys';
+import { type Steps, UndoKeys } from './undo-keys';
 
 interface JobPageProps {
   readonly job: Job;
   readonly children: ReactNode;
   /** The key needed most, in reach of the thumb. */
   readonly action?: ReactNode;
+  /** What Undo takes back here; absent: edits of the job. */
+  readonly steps?: Steps | undefined;
 }
 
 /** Frame of a screen of a job that shows no photo of its own: where we are, the caution, and the deck. */
-export function JobPage({ job, children, action }: JobPageProps) {
+export function JobPage({ job, children, action, steps }: JobPageProps) {
   return (
     <div className="page record">
       <header className="bar-area">
@@ -24,7 +26,7 @@ export function JobPage({ job, children, action }: JobPageProps) {
       <main className="stack column">{children}</main>
       <Deck>
         <div className="deck-row">
-          <UndoKeys />
+          <UndoKeys steps={steps} />
           {action}
         </div>
         <StepNav job={job.id} photo={job.photos.at(-1)?.id ?? null} current="record" />

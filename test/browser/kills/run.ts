@@ -12,6 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from '@playwright/test';
 import { build } from 'esbuild';
+import { seeded } from '../../hard/random';
 import { sampleJob } from '../../record/sample-job';
 import type { Found, KillsHarness } from './page';
 
@@ -22,16 +23,6 @@ const JOB_EVERY = 25;
 /** Longest wait before a kill, milliseconds: several saves. */
 const LONGEST = 250;
 
-/** Deterministic numbers (mulberry32). */
-function seeded(start: number): () => number {
-  let state = start;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 const random = seeded(seed);
 const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 

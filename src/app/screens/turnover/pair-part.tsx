@@ -6,6 +6,7 @@ import { Cable } from '../../parts/cable';
 import { Stage } from '../../parts/picture/stage';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
+import { begin, type History, redo, step, undo } from '../../state/history';
 import { usePhotoBytes } from '../../state/use-photo-bytes';
 import { colorWord } from '../../text/names';
 import { t } from '../../text/t';
@@ -16,6 +17,12 @@ import { TurnoverPage } from './turnover-page';
 
 interface PairProps extends PartProps {
   readonly photo: JobPhoto;
+}
+
+/** What was said so far, before it is kept. */
+interface Said {
+  readonly pointed: Pairs;
+  readonly ordered: Pairs;
 }
 
 /**
@@ -29,8 +36,8 @@ export function PairPart({ job, work, photo }: PairProps) {
   const { findings } = photo;
   const conductors = conductorsWithWords(photo);
   const terminations = useTerminations({ job, work, photo });
-  const [pointed, setPointed] = useState<Pairs>({});
-  const [ordered, setOrdered] = useState<Pairs>({});
+  const [history, setHistory] = useState<History<Said>>(() => begin({ pointed: {}, ordered: {} }));
+  const { pointed, ordered } = history.present;
   const pairs: Pairs = { ...ordered, ...pointed };
   const [chosen, setChosen] = useState<string | null>(null);
   const next = chosen ?? terminations.find((item) => pairs[item.id] === undefined)?.id ?? null;
@@ -41,8 +48,7 @@ export function PairPart({ job, work, photo }: PairProps) {
     if (next === null) return;
     const others = (all: Pairs): Pairs =>
       Object.fromEntries(Object.entries(all).filter(([id, c]) => c !== conductor && id !== next));
-    setOrdered(others(ordered));
-    setPointed({ ...others(pointed), [next]: conductor });
+    setHistory(step(history, { ordered: others(ordered), pointed: { ...others(pointed), [next]: conductor } }));
     setChosen(null);
   };
   const keep = (): void => {
@@ -63,6 +69,12 @@ export function PairPart({ job, work, photo }: PairProps) {
       job={job}
       title={t('screen.pair.title', { photo: findings.photo.name })}
       within="terminations"
+      steps={{
+        canUndo: history.past.length > 0,
+        canRedo: history.future.length > 0,
+        undo: () => setHistory(undo(history)),
+        redo: () => setHistory(redo(history)),
+      }}
       action={
         <button type="button" className="key main" disabled={count === 0} onClick={keep}>
           {t('screen.pair.keep', { count })}
@@ -106,7 +118,9 @@ export function PairPart({ job, work, photo }: PairProps) {
           type="button"
           className="key wide"
           disabled={count === terminations.length}
-          onClick={() => setOrdered(pairInOrder(terminations, conductors, pointed))}
+          onClick={() =>
+            setHistory(step(history, { pointed, ordered: pairInOrder(terminations, conductors, pointed) }))
+          }
         >
           {t(terminations.length === conductors.length ? 'screen.pair.in-order' : 'screen.pair.in-order-some', {
             count: terminations.length,

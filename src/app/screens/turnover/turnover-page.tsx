@@ -4,6 +4,7 @@ import type { Job } from '../../../flow';
 import { Icon } from '../../parts/icon';
 import { JobPage } from '../../parts/job-page';
 import { ScreenHeading } from '../../parts/screen-heading';
+import type { Steps } from '../../parts/undo-keys';
 import { type TurnoverPart, to } from '../../routes';
 import { t } from '../../text/t';
 
@@ -24,12 +25,14 @@ interface TurnoverPageProps {
   readonly children: ReactNode;
   /** The key needed most, in reach of the thumb. */
   readonly action?: ReactNode;
+  /** What Undo takes back here; absent: edits of the job. */
+  readonly steps?: Steps;
 }
 
 /** Frame of every turnover screen: where we are, the parts of the turnover, and the caution. */
-export function TurnoverPage({ job, title, current, within, children, action }: TurnoverPageProps) {
+export function TurnoverPage({ job, title, current, within, children, action, steps }: TurnoverPageProps) {
   return (
-    <JobPage job={job} action={action}>
+    <JobPage job={job} action={action} steps={steps}>
       <ScreenHeading>{title}</ScreenHeading>
       <nav className="row turnover-parts" aria-label={t('screen.turnover.parts')}>
         {within && (
