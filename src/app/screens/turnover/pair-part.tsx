@@ -1,7 +1,7 @@
 import { type CSSProperties, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import { EMPTY_TURNOVER, type JobPhoto, type Termination } from '../../../flow';
-import { type Pairs, pairInOrder, sightingOf, terminationsAt } from '../../../record';
+import { type Compared, type Pairs, pairInOrder, sightingOf, terminationsAt } from '../../../record';
 import { Cable } from '../../parts/cable';
 import { Stage } from '../../parts/picture/stage';
 import { to } from '../../routes';
@@ -39,8 +39,10 @@ export function PairPart({ job, work, photo }: PairProps) {
   const [history, setHistory] = useState<History<Said>>(() => begin({ pointed: {}, ordered: {} }));
   const { pointed, ordered } = history.present;
   const pairs: Pairs = { ...ordered, ...pointed };
+  const known = knownPairs(work.view.compared, photo.id);
+  const shown: Pairs = { ...known, ...pairs };
   const [chosen, setChosen] = useState<string | null>(null);
-  const next = chosen ?? terminations.find((item) => pairs[item.id] === undefined)?.id ?? null;
+  const next = chosen ?? terminations.find((item) => shown[item.id] === undefined)?.id ?? null;
   const count = Object.keys(pairs).length;
   const label = new Map(conductors.map((c, k) => [c.id, String(k + 1)]));
 
@@ -92,7 +94,7 @@ export function PairPart({ job, work, photo }: PairProps) {
           picture={{ width: findings.workingWidth, height: findings.workingHeight }}
           conductors={conductors}
           references={[]}
-          selected={next === null ? null : (pairs[next] ?? null)}
+          selected={next === null ? null : (shown[next] ?? null)}
           outlines
           mode="look"
           stroke={[]}
@@ -117,9 +119,11 @@ export function PairPart({ job, work, photo }: PairProps) {
         <button
           type="button"
           className="key wide"
-          disabled={count === terminations.length}
+          disabled={terminations.every((item) => shown[item.id] !== undefined)}
           onClick={() =>
-            setHistory(step(history, { pointed, ordered: pairInOrder(terminations, conductors, pointed) }))
+            setHistory(
+              step(history, { pointed, ordered: pairInOrder(terminations, conductors, { ...known, ...pointed }) }),
+            )
           }
         >
           {t(terminations.length === conductors.length ? 'screen.pair.in-order' : 'screen.pair.in-order-some', {
@@ -134,9 +138,9 @@ export function PairPart({ job, work, photo }: PairProps) {
             key={item.id}
             item={item}
             active={item.id === next}
-            conductor={conductors.find((c) => c.id === pairs[item.id])}
-            label={label.get(pairs[item.id] ?? '') ?? null}
-            byOrder={pointed[item.id] === undefined}
+            conductor={conductors.find((c) => c.id === shown[item.id])}
+            label={label.get(shown[item.id] ?? '') ?? null}
+            byOrder={ordered[item.id] !== undefined && pointed[item.id] === undefined}
             onPress={() => setChosen(item.id)}
           />
         ))}
@@ -155,6 +159,14 @@ export function PairPart({ job, work, photo }: PairProps) {
     </TurnoverPage>
   );
 }
+
+/** What has been said of this photo before. */
+const knownPairs = (compared: readonly Compared[], photo: string): Pairs =>
+  Object.fromEntries(
+    compared.flatMap(({ termination, sight }) =>
+      sight.kind === 'seen' && sight.photo.id === photo ? [[termination.id, sight.conductor.id]] : [],
+    ),
+  );
 
 /** Terminations of the place where the photo was taken; those of its last place where there are several. */
 function useTerminations({ work, photo }: PairProps): readonly Termination[] {
