@@ -206,9 +206,13 @@ describe('tags', () => {
   });
 
   test('in a crowd every number has a place before any tag says more, and those beside lead to their conductor', () => {
-    const crowd = row(24, 14).map((item, i) => ({ ...item, label: `${i + 1} A 88 %`, short: `${i + 1}` }));
+    const crowd = row(40, 9).map((item, i) => ({ ...item, label: `${i + 1} A 88 %`, short: `${i + 1}` }));
     const placed = placeTags(crowd, null);
-    expect(placed.size).toBe(24);
+    expect(placed.size).toBe(40);
+    expect([...placed.values()].every((tag) => !tag.text.endsWith('%'))).toBe(true);
+    const inside = placeTags(crowd, null, { width: 390, height: 200 });
+    expect([...inside.values()].every(({ at }) => at[0] >= 9 && at[1] >= TAG_HALF_HEIGHT)).toBe(true);
+    expect(inside.size).toBe(40);
     const wide = row(6, 80).map((item, i) => ({ ...item, label: `${i + 1} A 88 %`, short: `${i + 1}` }));
     // Twin: with room, each says all it has to say, on its own conductor.
     expect([...placeTags(wide, null).values()].every((tag) => tag.text.endsWith('%') && !tag.leader)).toBe(true);

@@ -98,6 +98,7 @@ export function Stage(props: StageProps) {
             <Traces
               conductors={conductors}
               view={view}
+              window={window}
               selected={selected}
               standingOf={props.standingOf}
               labelOf={props.labelOf}

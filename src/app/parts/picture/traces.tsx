@@ -1,11 +1,12 @@
 import { memo } from 'react';
 import type { NamedConductor, Point, Standing } from '../../../flow';
 import { type PlacedTag, placeTags, TAG_HALF_HEIGHT, tagHalfWidth } from '../../geometry/place-tags';
-import { toWindow, type View } from '../../geometry/view';
+import { type Size, toWindow, type View } from '../../geometry/view';
 
 interface TracesProps {
   readonly conductors: readonly NamedConductor[];
   readonly view: View;
+  readonly window: Size | null;
   readonly selected: string | null;
   readonly standingOf: (conductor: string) => Standing;
   readonly labelOf: (conductor: string) => string;
@@ -14,7 +15,15 @@ interface TracesProps {
 }
 
 /** Outlines and numbers over the picture. The table beside it says the same to those who cannot see it. */
-export const Traces = memo(function Traces({ conductors, view, selected, standingOf, labelOf, tagOf }: TracesProps) {
+export const Traces = memo(function Traces({
+  conductors,
+  view,
+  window,
+  selected,
+  standingOf,
+  labelOf,
+  tagOf,
+}: TracesProps) {
   const tags = placeTags(
     conductors.map((c) => ({
       id: c.id,
@@ -23,6 +32,7 @@ export const Traces = memo(function Traces({ conductors, view, selected, standin
       line: c.centerline.map((p) => toWindow(view, p)),
     })),
     selected,
+    window,
   );
   return (
     <>
