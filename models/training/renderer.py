@@ -28,12 +28,17 @@ class Renderer:
         lib.hp_prepare.argtypes = [ctypes.c_void_p, ctypes.c_void_p, ctypes.c_int, ctypes.c_int, ctypes.c_int]
         lib.hp_submit.argtypes = [ctypes.c_void_p, ctypes.c_int, ctypes.c_void_p, ctypes.c_int, ctypes.c_int,
                                   ctypes.POINTER(Outputs), ctypes.c_void_p]
+        lib.hp_set_marked.argtypes = [ctypes.c_float]
         if threads:
             lib.hp_set_threads(threads)
         if samples:
             lib.hp_set_samples(samples)
         self.lib, self.device, self.backgrounds = lib, torch.device(device), backgrounds
         self.names = [lib.hp_generator_name(i).decode() for i in range(lib.hp_generator_count())]
+
+    def mark(self, share):
+        """From now on this share of the scenes gets stripes and tape on its conductors (render/marks.hpp)."""
+        self.lib.hp_set_marked(share)
 
     def mixture(self, weights):
         """Weights by generator name as the array the library takes. Unknown names are refused: they are typing slips."""

@@ -59,6 +59,11 @@ def instance_weights(instance, reference=700.0, power=0.4, low=0.5, high=3.0):
     return weight[flat].reshape(instance.shape)[:, None]
 
 
+def is_stripe(plane):
+    """Stripe pixels of the label plane; legend print is none (render/api.h)."""
+    return ((plane & 15) > 0) & ((plane & 15) < 15)
+
+
 def make_targets(labels):
     """What each head is to say. Masks say where it is asked; see losses.py."""
     covering = labels['covering'].long()
@@ -82,5 +87,5 @@ def make_targets(labels):
         'log_half_width': labels['half_width'].clamp(0.5, 400).log()[:, None],
         'center': (1 - labels['across'].clamp(0, 1))[:, None] * wire,
         'color': half_color,
-        'stripe': F.max_pool2d((labels['stripe'] > 0)[:, None].float(), 2),
+        'stripe': F.max_pool2d(is_stripe(labels['stripe'])[:, None].float(), 2),
     }

@@ -77,6 +77,7 @@ class Trainer:
             self.negatives = bg.load_backgrounds(args.backgrounds, self.device, args.background_limit)
             self.backdrops = bg.linear_backdrops(self.negatives[0])
         self.renderer = make_renderer(args.library, self.device, self.backdrops, args.threads, args.samples)
+        self.renderer.mark(self.config.get('marked', 0))
         self.started = time.time()
         self.net = Net().to(self.device)
         self.state = {'step': 0, 'images': 0, 'gpu_seconds': 0.0, 'next_seed': 1, 'history': []}
@@ -187,6 +188,7 @@ class Trainer:
     def validate(self):
         """Percent of conductor pixels found, of background called conductor, IoU and color named, per generator."""
         result, n, size = {}, self.args.validation, self.config['size']
+        self.renderer.mark(0)
         seeds = [VALIDATION_SEEDS + i for i in range(n)]
         cuda = [self.device] if self.device.type == 'cuda' else []
         for name in self.renderer.names:

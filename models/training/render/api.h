@@ -35,7 +35,8 @@ typedef struct hp_outputs {
   float* geometry;     /* [n,4,S,S] cos2t, sin2t of the projected direction (t in [0,pi), y down); position
                           across in [-1,1], positive on the side of (-sin t, cos t); half width in pixels */
   uint8_t* color;      /* [n,S,S] base color id, 255 none */
-  uint8_t* stripe;     /* [n,S,S] 0 no stripe at this pixel, else 1 + color id of the stripe */
+  uint8_t* stripe;     /* [n,S,S] low four bits: 0 no stripe at this pixel, 1 + color id of the stripe, 15 legend print;
+                          high bits, where there is a stripe: 0 along, 1 spiral, 2 rings */
   float* depth;        /* [n,S,S] distance along the view axis in mm, 0 where nothing is hit */
 } hp_outputs;
 
@@ -44,6 +45,8 @@ const char* hp_generator_name(int i);
 
 /* Samples per pixel (1..64, default 4), for later calls. */
 void hp_set_samples(int samples);
+/* Share of scenes whose conductors get stripes and tape (marks.hpp; default 0), for later calls. */
+void hp_set_marked(float share);
 /* Host threads for scene generation (default: all cores), for later calls. */
 void hp_set_threads(int threads);
 

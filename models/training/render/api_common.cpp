@@ -23,6 +23,7 @@ extern "C" {
 int hp_generator_count(void) { return hp::generator_count(); }
 const char* hp_generator_name(int i) { return i >= 0 && i < hp::generator_count() ? hp::generator(i).name : ""; }
 void hp_set_samples(int s) { hp::settings().samples = s < 1 ? 1 : s > 64 ? 64 : s; }
+void hp_set_marked(float share) { hp::settings().marked = share; }
 void hp_set_threads(int t) { hp::settings().threads = t; }
 int hp_generator_of(uint64_t seed, const float* mixture, int count) { return hp::generator_of(seed, mixture, count); }
 const char* hp_last_error(void) { return hp::error().c_str(); }
@@ -36,10 +37,11 @@ hp_batch* hp_prepare(const uint64_t* seeds, const float* mixture, int mixtureCou
   std::vector<float> m;
   if (mixture && mixtureCount > 0) m.assign(mixture, mixture + mixtureCount);
   int threads = hp::settings().threads;
+  float marked = hp::settings().marked;
   hp_batch* b = new hp_batch;
   b->n = n;
-  b->made = std::async(std::launch::async, [s, m, bgCount, threads] {
-    return hp::make_batch(s.data(), m.empty() ? nullptr : m.data(), (int)m.size(), (int)s.size(), bgCount, threads);
+  b->made = std::async(std::launch::async, [s, m, bgCount, threads, marked] {
+    return hp::make_batch(s.data(), m.empty() ? nullptr : m.data(), (int)m.size(), (int)s.size(), bgCount, threads, marked);
   });
   return b;
 }

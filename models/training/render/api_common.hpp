@@ -15,6 +15,7 @@ namespace hp {
 
 struct Settings {
   int samples = 4, threads = 0;
+  float marked = 0;
 };
 Settings& settings();
 void set_error(const std::string& text);

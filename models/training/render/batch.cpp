@@ -5,11 +5,18 @@
 #include <thread>
 
 #include "generators.hpp"
+#include "marks.hpp"
 
 namespace hp {
 
 void make_scene(Builder& b, int g) {
   generator(g).make(b);
+  b.finish();
+}
+
+void make_marked_scene(Builder& b, int g, uint64_t seed) {
+  generator(g).make(b);
+  mark_conductors(b, seed);
   b.finish();
 }
 
@@ -37,7 +44,7 @@ Packed pack(const Builder* const* scenes, int n) {
   return p;
 }
 
-Packed make_batch(const uint64_t* seeds, const float* mixture, int mixtureCount, int n, int photos, int threads) {
+Packed make_batch(const uint64_t* seeds, const float* mixture, int mixtureCount, int n, int photos, int threads, float marked) {
   if (threads <= 0) threads = (int)std::thread::hardware_concurrency();
   if (threads < 1) threads = 1;
   if (threads > n) threads = n;
@@ -46,7 +53,9 @@ Packed make_batch(const uint64_t* seeds, const float* mixture, int mixtureCount,
   auto work = [&] {
     for (int i; (i = next++) < n;) {
       scenes[i].reset(new Builder(seeds[i], photos));
-      make_scene(*scenes[i], generator_of(seeds[i], mixture, mixtureCount));
+      int g = generator_of(seeds[i], mixture, mixtureCount);
+      if (Rng(seeds[i] ^ 0x51ed270bull).chance(marked)) make_marked_scene(*scenes[i], g, seeds[i]);
+      else make_scene(*scenes[i], g);
     }
   };
   std::vector<std::thread> pool;

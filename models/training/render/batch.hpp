@@ -15,10 +15,11 @@ struct Packed {
   std::vector<Color> colors;
 };
 
-/** Scenes of the seeds in order. threads <= 0: all cores. */
-Packed make_batch(const uint64_t* seeds, const float* mixture, int mixtureCount, int n, int photos, int threads);
-/** One scene of a given generator. */
+/** Scenes of the seeds in order. threads <= 0: all cores. marked: share of scenes that go through mark_conductors. */
+Packed make_batch(const uint64_t* seeds, const float* mixture, int mixtureCount, int n, int photos, int threads, float marked);
+/** One scene of a given generator, and one with stripes and tape put on it (marks.hpp). */
 void make_scene(Builder& b, int generator);
+void make_marked_scene(Builder& b, int generator, uint64_t seed);
 Packed pack(const Builder* const* scenes, int n);
 /** View of scene i in host memory. */
 SceneView view_of(const Packed& p, int i, const float* photos, int photoCount, int photoSize);

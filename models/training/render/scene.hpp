@@ -11,7 +11,7 @@ enum Covering : int { kBackground = 0, kInsulated = 1, kBare = 2, kTape = 3, kJa
 /** Color ids (COLOR_NAMES order in src/flow/color-name.ts). */
 enum ColorName : int {
   kBlack, kBrown, kRed, kOrange, kYellow, kGreen, kBlue, kViolet, kGray, kWhite, kPink, kTurquoise,
-  kGreenYellow, kColorNames, kNoColor = 255
+  kGreenYellow, kColorNames, kPrintLabel = 15, kNoColor = 255
 };
 
 enum PrimType : int {

@@ -452,14 +452,19 @@ HP_HD inline Surface describe(const SceneView& sv, const Ray& r, const Hit& h, f
           mask = 1 - smooth(half - sf, half + sf, d);
         }
         layer(s, m.second, mask);
-        if (mask > 0.5f && m.covering != kBackground) s.stripe = 1 + m.stripeName;
+        int layout = m.stripe == kSpiral ? 1 : m.stripe == kRings ? 2 : 0;
+        if (mask > 0.5f && m.covering != kBackground) s.stripe = 1 + m.stripeName + 16 * layout;
       }
       if (m.printStrength > 0) {
         float vph = around / m.printHeight + 0.5f;
         if (vph > 0 && vph < 1 && cosf(phi) > 0) {
           float x = arc / (m.printHeight * 0.8f);
           float word = floorf(arc / m.printPitch);
-          if (u01(hash1((uint32_t)(int)word + m.seed)) < 0.7f) layer(s, m.print, m.printStrength * glyph(x, vph, m.seed) * sat(1.6f - pixel / m.printHeight * 3));
+          if (u01(hash1((uint32_t)(int)word + m.seed)) < 0.7f) {
+            float ink = m.printStrength * glyph(x, vph, m.seed) * sat(1.6f - pixel / m.printHeight * 3);
+            layer(s, m.print, ink);
+            if (ink > 0.35f && m.covering == kInsulated) s.stripe = kPrintLabel;
+          }
         }
       }
       if (m.tex == kStranded || m.tex == kRope) {

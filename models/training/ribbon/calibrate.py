@@ -53,19 +53,21 @@ def main():
     state, *dumps = sys.argv[1:]
     torch.set_num_threads(1)
     net = Reader()
-    net.load_state_dict(torch.load(state))
+    net.load_state_dict(torch.load(state, map_location='cpu'))
     net.eval()
     stripes, tapes, bare, there = [], [], [], {1: 0, 2: 0, 3: 0}
     for d in load(dumps):
         if not d['real'] or d['purity'] < 0.6 or d['width'] < 4 or d['seen'].sum() < 8:
             continue
-        x = torch.tensor(planes(d['rgb'], d['usable'], d['wire'], d['width'], d['blur'])).permute(2, 0, 1)[None]
+        whole = len(d['rgb']) // 2 * 2
+        one = lambda key: torch.tensor(d[key][:whole].copy())[None]
+        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]))
         with torch.no_grad():
             cells, layout = net(x)
         layout = layout[0].double().numpy()
         p = cells[0].softmax(0).permute(1, 2, 0).numpy()
-        ok = d['usable'] > 0
-        label = d['label']
+        ok = d['usable'][:whole] > 0
+        label = d['label'][:whole]
         share = (label == 1)[:, 1:-1].sum() / max(1, (label != 4)[:, 1:-1].sum())
         if d['color'] != 'green-yellow' and (ok & (p[..., 1] > 0.5)).sum() >= LEAST_CELLS:
             odds = np.log(np.exp(layout[1:] - layout.max()).sum()) - (layout[0] - layout.max())

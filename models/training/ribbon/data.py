@@ -1,17 +1,17 @@
-"""Straightened conductors with their truth (lines of test/vision/ribbon/dump.ts), as the reader sees them."""
+"""Straightened conductors as the reader sees them: src/color/ribbon/cells.ts and reader.ts, the same constants."""
 import base64
 import json
+import math
 
 import numpy as np
+import torch
 
 ACROSS = 12
-CLASSES = ('body', 'stripe', 'tape', 'bare', 'other')
-LAYOUTS = ('plain', 'along', 'spiral', 'rings')
 SOFT, DARKEST = 0.12, 0.0015
 
 
 def load(paths):
-    """One dictionary a conductor: rgb [L, 12, 3] linear, usable, wire, label [L, 12], name, layout, ..."""
+    """Lines of test/vision/ribbon/dump.ts. One dictionary a conductor: rgb [L, 12, 3] linear, usable, wire, label [L, 12], ..."""
     out = []
     for path in paths:
         for line in open(path):
@@ -25,46 +25,52 @@ def load(paths):
             label[own & stripe] = 1
             label[own & (covering == 3)] = 2
             label[own & (covering == 2)] = 3
-            usable = plane('usable', 'u1')
-            seen = (np.frombuffer(base64.b64decode(d['rgb']), '<f4').reshape(*shape, 3).sum((1, 2)) > 0)
+            rgb = np.frombuffer(base64.b64decode(d['rgb']), '<f4').reshape(*shape, 3)
             truth = d['truth']
             real = truth is not None and truth['covering'] == 1 and d['purity'] > 0.5
             out.append({
-                'id': d['id'], 'rgb': np.frombuffer(base64.b64decode(d['rgb']), '<f4').reshape(*shape, 3),
-                'usable': usable, 'wire': plane('wire', '<f4'),
-                'label': label, 'seen': seen, 'width': d['widthPx'], 'blur': d['blurPx'], 'step': d['stepPx'],
-                'real': real, 'color': truth['color'] if real else '', 'stripe': truth['stripe'] if real else None,
-                'print': truth['print'] if real else 0, 'purity': d['purity'],
+                'id': d['id'], 'rgb': rgb, 'usable': plane('usable', 'u1'), 'wire': plane('wire', '<f4'), 'label': label,
+                'seen': rgb.sum((1, 2)) > 0, 'width': d['widthPx'], 'real': real, 'color': truth['color'] if real else '',
+                'stripe': truth['stripe'] if real else None, 'purity': d['purity'],
             })
     return out
 
 
-def oklab_soft(rgb):
-    """Softened saturations and log2 luminance: src/color/ribbon/cells.ts, the same constants."""
-    r, g, b = rgb[..., 0], rgb[..., 1], rgb[..., 2]
-    l = np.cbrt(0.4122214708 * r + 0.5363325363 * g + 0.0514459929 * b)
-    m = np.cbrt(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b)
-    e = np.cbrt(0.0883024619 * r + 0.2817188376 * g + 0.6299787005 * b)
+def saturations(rgb):
+    """Softened saturations s, t and log2 luminance z of linear sRGB [..., 3]."""
+    r, g, b = rgb.unbind(-1)
+    root = lambda v: v.clamp(min=0) ** (1 / 3)
+    l = root(0.4122214708 * r + 0.5363325363 * g + 0.0514459929 * b)
+    m = root(0.2119034982 * r + 0.6806995451 * g + 0.1073969566 * b)
+    e = root(0.0883024619 * r + 0.2817188376 * g + 0.6299787005 * b)
     soft = 0.2104542553 * l + 0.793617785 * m - 0.0040720468 * e + SOFT
     s = (1.9779984951 * l - 2.428592205 * m + 0.4505937099 * e) / soft
     t = (0.0259040371 * l + 0.7827717662 * m - 0.808675766 * e) / soft
-    z = np.log2(0.2126 * r + 0.7152 * g + 0.0722 * b + DARKEST)
-    return s, t, z
+    return s, t, (0.2126 * r + 0.7152 * g + 0.0722 * b + DARKEST).log2()
 
 
-def planes(rgb, usable, wire, width, blur, turn=(1.0, 0.0)):
-    """The reader's input [L, 12, 10]; `wire` None: nothing learned looked. `turn` rotates hue differences (training)."""
-    ok = usable > 0
-    s, t, z = oklab_soft(rgb)
-    core = ok.copy()
-    core[:, [0, 1, 10, 11]] = False
-    middle = lambda v: float(np.sort(v[core])[core.sum() // 2]) if core.any() else 0.0
-    ds, dt, dz = s - middle(s), t - middle(t), z - middle(z)
-    c, sn = turn
-    x = np.abs((2 * np.arange(ACROSS) + 1) / ACROSS - 1)
-    blank = np.ones_like(s)
-    kept = None if wire is None else np.clip(wire, 0.02, 0.98)
-    said = 0 * blank if wire is None else np.log(kept / (1 - kept)) / 4
-    pixel = [8 * (c * ds - sn * dt), 8 * (sn * ds + c * dt), 0.5 * dz, 5 * np.hypot(s, t), 0.3 * (z + 4)]
-    return np.stack([p * ok for p in pixel] + [
-        blank * x, said, blank * ok, blank * np.clip(np.log(max(1.0, width) / 12), -2, 2), blank * min(2.0, 4 * blur / max(1.0, width))], -1).astype(np.float32)
+def planes(rgb, usable, wire, width, turn=None):
+    """The reader's input [m, 9, L, 12].
+
+    rgb [m, L, 12, 3] linear, usable [m, L, 12], wire [m, L, 12] or None where nothing learned looked, width [m] pixels.
+    `turn` [m, 2]: rotates and stretches hue differences (training), so that no pair of colors is special.
+    """
+    m, rows, across, _ = rgb.shape
+    ok = usable.float()
+    s, t, z = saturations(rgb)
+    core = usable.bool().clone()
+    core[:, :, [0, 1, across - 2, across - 1]] = False
+
+    def less_middle(v):
+        middle = torch.where(core, v, torch.full_like(v, math.nan)).reshape(m, -1).nanmedian(1).values.nan_to_num(0)
+        return v - middle[:, None, None]
+
+    ds, dt, dz = less_middle(s), less_middle(t), less_middle(z)
+    if turn is not None:
+        c, sn = turn[:, 0, None, None], turn[:, 1, None, None]
+        ds, dt = c * ds - sn * dt, sn * ds + c * dt
+    x = ((2 * torch.arange(across, device=rgb.device) + 1) / across - 1).abs().expand(m, rows, across)
+    said = torch.zeros_like(s) if wire is None else torch.logit(wire.clamp(0.02, 0.98)) / 4
+    size = (width.clamp(min=1) / 12).log().clamp(-2, 2)[:, None, None].expand(m, rows, across)
+    pixel = [8 * ds, 8 * dt, 0.5 * dz, 5 * torch.hypot(s, t), 0.3 * (z + 4)]
+    return torch.stack([p * ok for p in pixel] + [x, said, ok, size], 1)

@@ -1,129 +1,236 @@
-"""Trains the reader on rendered conductors and writes src/color/ribbon/reader-weights.ts.
+"""Trains the reader on conductors of scenes that are rendered as it goes, on one GPU.
 
-Usage: python3 train.py OUT.ts STEPS DUMP.jsonl... [--resume STATE.pt]
-DUMP files are made by `npx tsx test/vision/ribbon/dump.ts FOLDER OUT.jsonl` from scenes of `build/marked` with seeds
-below 2^60. OUT.ts.pt is the state to resume from; a resumed run only lets the learning rate fall.
+    python3 train.py --library libhprender.so --network ../checkpoint.pt --out FOLDER --stop-at $(($(date +%s) + 560))
+
+Writes FOLDER/reader.pt; `export.py` turns it into src/color/ribbon/reader-weights.ts. Seeds are counted from --seed on;
+those from 2^60 on are never trained on.
 """
+import argparse
+import json
+import math
+import random
 import sys
+import time
+from pathlib import Path
 
-import numpy as np
 import torch
 import torch.nn.functional as F
 
-from data import LAYOUTS, load, planes
-from net import Reader
-from paint import paint
-
-ROWS, BATCH = 120, 24
-CELL_WEIGHT = torch.tensor([1.0, 2.5, 4.0, 3.0, 0.7])
-
-
-def sample(rng, all_, marked, plain, by_color):
-    kind, draw = None, rng.random()
-    if draw < 0.4:
-        d = plain[rng.integers(len(plain))]
-        kind = rng.choice(['along', 'along', 'spiral', 'rings', 'tape', 'tape', 'tape', 'none'])
-    else:
-        d = marked[rng.integers(len(marked))] if draw < 0.75 else all_[rng.integers(len(all_))]
-    rgb, usable, label, wire = d['rgb'], d['usable'], d['label'], d['wire']
-    if kind and kind != 'none':
-        other = [c for c in by_color if c != d['color']]
-        color = by_color[other[rng.integers(len(other))]]
-        rgb, usable, label = paint(rng, d, color[rng.integers(len(color))], kind)
-    if rng.random() < 0.25:
-        wire = None
-    seen = np.repeat(d['seen'][:, None], 12, 1)
-    n = len(rgb)
-    size = ROWS if rng.random() < 0.7 else rng.integers(20, ROWS)
-    at = rng.integers(0, max(1, n - size + 1))
-    if kind is None and n > size and rng.random() < 0.7:
-        rows = np.flatnonzero(((label == 1) | (label == 2) | (label == 3)).mean(1) > 0.1)
-        if len(rows):
-            at = int(np.clip(rows[rng.integers(len(rows))] - rng.integers(size), 0, n - size))
-    cut = slice(at, at + size)
-    angle = rng.uniform(0, 2 * np.pi)
-    stretch = rng.uniform(0.8, 1.2)
-    x = planes(rgb[cut], usable[cut], None if wire is None else wire[cut], d['width'], d['blur'],
-               (stretch * np.cos(angle), stretch * np.sin(angle)))
-    y, w = label[cut].copy(), (seen[cut] & (usable[cut] > 0)).astype(np.float32)
-    x[..., :5] += rng.normal(0, 0.03, x[..., :5].shape)
-    if rng.random() < 0.5:
-        x, y, w = x[::-1], y[::-1], w[::-1]
-    if rng.random() < 0.5:
-        x, y, w = x[:, ::-1], y[:, ::-1], w[:, ::-1]
-    own = (y != 4)
-    striped = (y == 1)[:, 1:-1].sum() / max(1, own[:, 1:-1].sum())
-    layout = kind if kind in LAYOUTS else (d['stripe'] or {}).get('layout', 'plain') if kind is None else 'plain'
-    if d['color'] == 'green-yellow' and kind is None:
-        layout = 'along'
-    g = LAYOUTS.index(layout) if striped > 0.02 else 0
-    if g and striped < 0.04 and rng.random() < 0.5:
-        g = -100
-    pad = ROWS - len(x)
-    if pad > 0:
-        x = np.concatenate([x, np.zeros((pad, 12, 10), np.float32)])
-        y = np.concatenate([y, np.full((pad, 12), 4)])
-        w = np.concatenate([w, np.zeros((pad, 12), np.float32)])
-    return x, y, w, g
+HERE = Path(__file__).parent
+sys.path.append(str(HERE.parent))
+from data import planes  # noqa: E402
+from follow import ribbons  # noqa: E402
+from net import CELLS, Reader  # noqa: E402
 
 
-def main():
-    out, steps, *rest = sys.argv[1:]
-    resume = rest[rest.index('--resume') + 1] if '--resume' in rest else None
-    data = load([r for r in rest if r not in ('--resume', resume)])
-    data = [d for d in data if d['seen'].sum() >= 8]
-    print(len(data), 'conductors')
-    plain = [d for d in data if d['real'] and not d['stripe'] and d['color'] != 'green-yellow' and (d['label'] == 0).mean() > 0.6]
-    marked = [d for d in data if np.isin(d['label'], (1, 2, 3)).mean() > 0.01]
-    by_color = {}
-    for d in data:
-        ok = (d['label'] == 0) & (d['usable'] > 0)
-        if d['real'] and not d['stripe'] and ok.sum() > 20:
-            by_color.setdefault(d['color'], []).append(np.median(d['rgb'][ok], 0))
-    rng = np.random.default_rng(8 if resume else 7)
-    torch.manual_seed(7)
-    torch.set_num_threads(1)  # more threads spin on a shared machine
-    net = Reader().to(memory_format=torch.channels_last)
-    optimizer = torch.optim.AdamW(net.parameters(), 3e-3, weight_decay=1e-3)
-    plan = torch.optim.lr_scheduler.OneCycleLR(optimizer, 6e-3, int(steps), pct_start=0.01 if resume else 0.3)
-    if resume:
-        net.load_state_dict(torch.load(resume))
-    total = 0.0
-    for step in range(int(steps)):
-        parts = [sample(rng, data, marked, plain, by_color) for _ in range(BATCH)]
-        x = torch.tensor(np.stack([p[0] for p in parts])).permute(0, 3, 1, 2)  # channels last already
-        y = torch.tensor(np.stack([p[1] for p in parts])).long()
-        w = torch.tensor(np.stack([p[2] for p in parts]))
-        g = torch.tensor([p[3] for p in parts])
+def sibling(name, folder):
+    """A module of the folder above under a name of its own: both folders have a net.py."""
+    import importlib.util
+    spec = importlib.util.spec_from_file_location(f'network_{name}', folder / f'{name}.py')
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+network = sibling('net', HERE.parent)
+from camera import jpeg, photograph, to_linear, to_srgb, uniform  # noqa: E402
+from renderer import Pool, Renderer  # noqa: E402
+
+SIZE = 640
+# As often as marked.cpp renders them, a few more of what touches and of what has no conductor stripe at all.
+MIXTURE = {'panel': 2, 'cabinet': 2, 'terminals': 2, 'gutter': 2, 'junction': 2, 'closeup': 1.5, 'held': 1, 'leads': 1,
+           'feeders': 1.5, 'motorbox': 1, 'tonal': 0.5, 'loops': 0.3, 'table': 0.5, 'ducts': 0.5, 'boards': 0.5}
+CELL_WEIGHT = [1.0, 2.0, 2.5, 2.5, 0.7, 1.5]
+# Sides at which the network looks: src/vision/network/segmenter.ts enlarges or shrinks to about its budget.
+LOOKS = (512, 640, 832)
+
+
+def plain_camera(linear):
+    """A good phone held still: test/vision/ribbon/scenes.ts draws the same ranges. Stored sRGB in 0..1."""
+    n, d = len(linear), linear.device
+    peak = linear.reshape(n, -1)[:, ::37].quantile(0.97, dim=1).reshape(n, 1, 1, 1) + 1e-4
+    y = to_srgb((linear * uniform(n, 0.45, 1.1, d) / peak).clamp(0, 1))
+    sigma = uniform(n, 0.3, 0.9, d)
+    axis = torch.arange(-3, 4, device=d).float()
+    k = (-axis ** 2 / (2 * sigma.reshape(n, 1) ** 2)).exp()
+    k = (k / k.sum(1, keepdim=True)).repeat_interleave(3, 0)
+    y = F.pad(y, (3, 3, 3, 3), mode='replicate').reshape(1, 3 * n, linear.shape[-2] + 6, linear.shape[-1] + 6)
+    y = F.conv2d(F.conv2d(y, k[:, None, :, None], groups=3 * n), k[:, None, None, :], groups=3 * n).reshape(linear.shape)
+    y = (y + torch.randn_like(y) * uniform(n, 1, 4, d) / 255).clamp(0, 1)
+    return (jpeg(y, uniform(n, 80, 96, d, 0)) * 255).round() / 255
+
+
+@torch.no_grad()
+def examples(net, calibration, picked, per_picture):
+    """Ribbons of rendered scenes as `ribbons` returns them, seen through one of two cameras and by the network."""
+    x = picked['rgb'].float()
+    half = len(x) // 2
+    stored = torch.cat([photograph(x[:half]), plain_camera(x[half:])])
+    side = random.choice(LOOKS)
+    look = F.interpolate(stored, (side, side), mode='bilinear', antialias=True, align_corners=False)
+    with torch.autocast(look.device.type, torch.bfloat16):
+        full = torch.cat([net(look[i:i + 8])[0] for i in range(0, len(look), 8)]).float()
+    z = network.wire_logit(full) * calibration['scale'] + calibration['shift']
+    wire = F.interpolate(z, (SIZE, SIZE), mode='bilinear', align_corners=False)[:, 0].sigmoid()
+    clipped = F.max_pool2d((stored >= 252 / 255).float().amax(1, keepdim=True), 3, 1, 1)[:, 0]
+    return ribbons(to_linear(stored), clipped, wire, picked, per_picture)
+
+
+def inputs(r, train):
+    m, d = len(r['width']), r['width'].device
+    turn, wire = None, r['wire']
+    if train:
+        angle = torch.rand(m, device=d) * 2 * math.pi * (torch.rand(m, device=d) < 0.5)
+        stretch = 0.8 + 0.4 * torch.rand(m, device=d)
+        turn = torch.stack([stretch * angle.cos(), stretch * angle.sin()], 1)
+        wire = torch.where(torch.rand(m, 1, 1, device=d) < 0.15, torch.full_like(wire, 0.5), wire)
+    x = planes(r['rgb'], r['usable'], wire, r['width'], turn)
+    y, w = r['label'], (r['usable'] & r['seen'][..., None]).float()
+    if train:
+        x[:, :5] += 0.02 * torch.randn_like(x[:, :5])
+        # A conductor is often seen for a part of its length only.
+        rows = x.shape[2]
+        size = torch.where(torch.rand(m, device=d) < 0.6, torch.full((m,), rows, device=d), torch.randint(24, rows, (m,), device=d))
+        first = (torch.rand(m, device=d) * (rows - size + 1)).long()
+        row = torch.arange(rows, device=d)
+        cut = ((row >= first[:, None]) & (row < (first + size)[:, None]))[:, :, None].float()
+        x = x * cut[:, None]
+        w = w * cut
+        for axis in (1, 2):
+            if random.random() < 0.5:
+                x, y, w = x.flip(axis + 1), y.flip(axis), w.flip(axis)
+    return x, y, w
+
+
+def share_left(y, w):
+    """Share of the seen own cells that are stripe after cutting, by which the whole conductor is asked about."""
+    inner = slice(1, -1)
+    own = ((y != 4) * w)[:, :, inner].sum((1, 2))
+    return ((y == 1) * w)[:, :, inner].sum((1, 2)) / own.clamp(min=1)
+
+
+def run():
+    p = argparse.ArgumentParser()
+    p.add_argument('--library', required=True)
+    p.add_argument('--network', required=True)
+    p.add_argument('--out', required=True)
+    p.add_argument('--stop-at', type=float, required=True)
+    p.add_argument('--resume')
+    p.add_argument('--seed', type=int, default=1 << 50)
+    p.add_argument('--pictures', type=int, default=32)
+    p.add_argument('--per-picture', type=int, default=32)
+    p.add_argument('--steps', type=int, default=10 ** 9)
+    p.add_argument('--learning-rate', type=float, default=3e-3)
+    p.add_argument('--pool', type=int, default=768)
+    p.add_argument('--validation', type=int, default=192, help='held-out scenes')
+    args = p.parse_args()
+    began = time.time()
+    say = lambda *w: print(f'{time.time() - began:6.1f}s', *w, flush=True)
+    d = torch.device('cuda' if torch.cuda.is_available() else 'cpu')
+    torch.backends.cudnn.benchmark = True
+    torch.set_float32_matmul_precision('high')
+    renderer = Renderer(args.library, d, None, None, 4)
+    renderer.mark(0.85)
+    pool = Pool(renderer, args.pool, SIZE, min(32, args.pool), 3.0, args.seed, renderer.mixture(MIXTURE))
+    network_net = network.load_net(args.network, d)
+    calibration = json.loads((HERE.parent / 'calibration.json').read_text())
+    net = Reader().to(d)
+    if args.resume:
+        net.load_state_dict(torch.load(args.resume))
+    mean = Reader().to(d)
+    mean.load_state_dict(net.state_dict())
+    optimizer = torch.optim.AdamW(net.parameters(), args.learning_rate, weight_decay=1e-3)
+    weight = torch.tensor(CELL_WEIGHT, device=d)
+    say(sum(p.numel() for p in net.parameters()), 'weights')
+    pool.feed(0)
+    step, sums, last = 0, [0.0, 0.0], time.time()
+    while step < args.steps:
+        share = (time.time() - began) / max(1, args.stop_at - 20 - began)
+        if share >= 1:
+            break
+        index = torch.randint(0, pool.filled, (args.pictures,), device=d)
+        picked = {k: v[index] for k, v in pool.planes.items()}
+        r = examples(network_net, calibration, picked, args.per_picture)
+        x, y, w = inputs(r, True)
+        left = share_left(y, w)
+        # Too little of a stripe left in sight is not asked about, none is none.
+        g = torch.where(left > 0.02, r['striped'], torch.where(left > 0, -100, 0))
+        lr = args.learning_rate * min(1, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * min(1, share))) + 1e-5
+        for group in optimizer.param_groups:
+            group['lr'] = lr
         cells, layout = net(x)
-        loss = (F.cross_entropy(cells, y, CELL_WEIGHT, reduction='none') * w).sum() / (w.sum() + 1) + 0.5 * F.cross_entropy(layout, g)
-        optimizer.zero_grad()
+        of_cells = (F.cross_entropy(cells, y, weight, reduction='none') * w).sum() / (w.sum() + 1)
+        of_layout = F.cross_entropy(layout, g, ignore_index=-100)
+        loss = of_cells + 0.6 * of_layout
+        optimizer.zero_grad(set_to_none=True)
         loss.backward()
         torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
         optimizer.step()
-        plan.step()
-        total += loss.item()
-        if step % 200 == 199:
-            print(step + 1, round(total / 200, 4), flush=True)
-            total = 0.0
-            write(net, out)
-    write(net, out)
+        with torch.no_grad():
+            decay = min(0.998, (step + 1) / (step + 20))
+            for a, b in zip(mean.parameters(), net.parameters()):
+                a.lerp_(b, 1 - decay)
+        pool.feed(args.pictures)
+        sums = [sums[0] + of_cells.detach(), sums[1] + of_layout.detach()]
+        step += 1
+        every = 20 if step <= 100 else 200
+        if step % every == 0:
+            now = time.time()
+            say(f'step {step} share {share:.2f} {every * len(x) / (now - last):.0f} ribbons/s made {pool.made}',
+                f'cells {float(sums[0]) / every:.4f} layout {float(sums[1]) / every:.4f}')
+            sums, last = [0.0, 0.0], now
+            torch.save(mean.state_dict(), Path(args.out) / 'reader.pt')
+        if step == 20:
+            look_at(r, Path(args.out) / 'ribbons.png')
+    pool.stop()
+    torch.save(mean.state_dict(), Path(args.out) / 'reader.pt')
+    if args.validation:
+        validate(renderer, mean, network_net, calibration, say, args.validation)
+    say('done', step, 'steps')
 
 
-def write(net, out):
-    """All weights in order of the modules, float16, four hexadecimal digits each."""
-    torch.save(net.state_dict(), out + '.pt')
-    flat = np.concatenate([p.detach().numpy().ravel() for p in net.state_dict().values()]).astype('>f2')
-    text = flat.tobytes().hex()
-    with open(out, 'w') as f:
-        f.write(f"""/**
- * Weights of the reader (models/training/ribbon/net.py), IEC 60559 binary16, four hexadecimal digits each, in the order
- * of its modules; made by models/training/ribbon/train.py; do not edit.
- */
-export const READER_WEIGHTS =
-  '{text}';
-""")
+@torch.no_grad()
+def validate(renderer, net, network_net, calibration, say, scenes):
+    """Held-out scenes, every one marked: how well cells and stripes are told."""
+    renderer.mark(1.0)
+    torch.manual_seed(1)
+    random.seed(1)
+    hits, said, there = (torch.zeros(len(CELLS)) for _ in range(3))
+    odds, truth = [], []
+    for first in range(0, scenes, 32):
+        seeds = [(1 << 60) + i for i in range(first, min(scenes, first + 32))]
+        picked = renderer.render(seeds, renderer.mixture(MIXTURE), SIZE)
+        r = examples(network_net, calibration, picked, 24)
+        x, y, w = inputs(r, False)
+        cells, layout = net(x)
+        best = cells.argmax(1)
+        for k in range(len(CELLS)):
+            a, b, c = (best == k) & (w > 0), (y == k) & (w > 0), w > 0
+            hits[k] += (a & b & c).sum().cpu()
+            said[k] += a.sum().cpu()
+            there[k] += b.sum().cpu()
+        odds.append(torch.logsumexp(layout[:, 1:], 1) - layout[:, 0])
+        truth.append(r['striped'])
+    for k, name in enumerate(CELLS):
+        say(f'{name}: recall {hits[k] / there[k].clamp(min=1):.3f} precision {hits[k] / said[k].clamp(min=1):.3f} of {int(there[k])}')
+    odds, truth = torch.cat(odds), torch.cat(truth)
+    for bar in (0, 1, 2, 3, 4, 5):
+        told = odds > bar
+        say(f'striped above {bar}: recall {(told & (truth > 0)).sum() / (truth > 0).sum():.3f}',
+            f'precision {(told & (truth > 0)).sum() / (told & (truth > -1)).sum().clamp(min=1):.3f}',
+            f'of plain {(told & (truth == 0)).sum() / (truth == 0).sum():.4f}')
+
+
+def look_at(r, path):
+    """Ribbons and their labels side by side, to be looked at."""
+    from PIL import Image
+    tint = torch.tensor([[60, 60, 60], [255, 230, 40], [230, 60, 200], [250, 140, 40], [10, 10, 10], [120, 200, 255]], device=r['rgb'].device)
+    n = min(48, len(r['rgb']))
+    rgb = (to_srgb(r['rgb'][:n]) * 255).clamp(0, 255) * r['seen'][:n, :, None, None]
+    both = torch.cat([rgb, tint[r['label'][:n]].float(), torch.zeros_like(rgb[:, :, :2])], 2)
+    sheet = both.permute(1, 0, 2, 3).reshape(rgb.shape[1], -1, 3)
+    Image.fromarray(sheet.byte().cpu().numpy()).resize((sheet.shape[1] * 2, sheet.shape[0] * 4), 0).save(path)
 
 
 if __name__ == '__main__':
-    main()
+    run()

@@ -89,7 +89,7 @@ export async function openScene(folder: string, id: string): Promise<MarkedScene
     conductors: new Map(marked.map((m) => [m.instance, m])),
     covering: plane(0),
     color: plane(1),
-    stripe: plane(2),
+    stripe: plane(2).map((v) => ((v & 15) === PRINT ? 0 : v & 15)),
     instance,
     photo: await takePhoto(join(folder, `${id}.png`), Number(BigInt(id) % 1_000_003n)),
   };

@@ -50,7 +50,7 @@ static Shot shoot(int gen, uint64_t seed, int size, int samples) {
       int r = 80 + (h & 127), g = 80 + (h >> 8 & 127), bl = 80 + (h >> 16 & 127);
       if (cov[i] == kBare) r = g = bl = 255;
       if (cov[i] == kTape) { r = 255; g = 60; bl = 60; }
-      if (stripe[i]) { r = 255; g = 255; bl = 0; }
+      if (stripe[i] && stripe[i] != kPrintLabel) { r = 255; g = 255; bl = 0; }
       s.labels.put(x, y, (uint8_t)(r * k), (uint8_t)(g * k), (uint8_t)(bl * k));
     }
   return s;

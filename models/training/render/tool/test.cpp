@@ -148,7 +148,7 @@ int main() {
       for (int i = 0; i < n; i++) {
         wire += p.covering[i] != 0;
         bool ok = p.covering[i] <= kJacket && (p.covering[i] == 0) == (p.instance[i] == 0) && std::fabs(p.geometry[2 * n + i]) <= 1 &&
-                  (p.color[i] < kColorNames || p.color[i] == kNoColor) && p.stripe[i] <= kColorNames;
+                  (p.color[i] < kColorNames || p.color[i] == kNoColor) && ((p.stripe[i] & 15) <= kColorNames || p.stripe[i] == kPrintLabel) && p.stripe[i] < 48;
         if (p.covering[i]) ok = ok && std::fabs(std::hypot(p.geometry[i], p.geometry[n + i]) - 1) < 1e-3f && p.geometry[3 * n + i] > 0;
         if (!ok) ranges = false;
       }
