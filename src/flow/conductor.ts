@@ -67,6 +67,8 @@ export interface Ribbon {
 export interface FineRibbon extends Ribbon {
   /** Middle of each row, pixels of the working image. */
   readonly centers: readonly Point[];
+  /** Per row, 0 where tracing took something to lie across; the pixels of such rows are there all the same. */
+  readonly seen: Uint8Array;
   /** Per cell, probability of a conductor; null where nothing learned looked. */
   readonly wire: Float32Array | null;
 }

@@ -23,7 +23,10 @@ def start_points(labels, per_picture, least_half_width=3.0):
     every = torch.ones_like(flat, dtype=torch.bool)
     area, marked = count(every), count(marks.reshape(n, -1))
     weight = (2.0 + 3.0 * (marked > 0.02 * area).float()) / area.clamp(min=30) ** 0.75
-    ok = (instance > 0) & (labels['covering'] != 4) & (labels['geometry'][:, 3] > least_half_width)
+    half = labels['geometry'][:, 3].float()
+    # Stubs shorter than a diameter and a half say nothing.
+    long_enough = area[flat].reshape(n, h, w) > 6 * half * half
+    ok = (instance > 0) & (labels['covering'] != 4) & (half > least_half_width) & long_enough
     p = weight[flat].reshape(n, -1) * ok.reshape(n, -1).float() + 1e-12
     at = torch.multinomial(p, per_picture, replacement=True)
     return torch.stack([at % w, at // w], -1)

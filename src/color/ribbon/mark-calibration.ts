@@ -1,10 +1,10 @@
 /**
  * Log-odds of the reader to log-odds that hold: fitted by models/training/ribbon/calibrate.py on rendered conductors that
- * the reader was not trained on, then shifted toward silence (stripe -1.3, tape and bare -1.2): those scenes have marks
+ * the reader was not trained on, then shifted toward silence (stripe -1.5, tape and bare -1.2): those scenes have marks
  * on a third of the conductors, a real place on few, and a mark that is not there is worse than one not told.
  */
 export const MARK_CALIBRATION = {
-  stripe: { scale: 0.86, shift: -1.96 },
-  tape: { scale: 1, shift: -1.2, length: 0 },
-  bare: { scale: 1, shift: -1.2, length: 0 },
+  stripe: { scale: 0.94, shift: -1.1 },
+  tape: { scale: 0.94, shift: -1.73, length: 0 },
+  bare: { scale: 0.94, shift: -1.73, length: 0 },
 } as const;

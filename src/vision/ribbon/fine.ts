@@ -17,7 +17,11 @@ interface Place {
   readonly normal: Point;
 }
 
-/** Straightens a whole trace finely, unseen stretches included, with what a learned segmentation says of each cell. */
+/**
+ * Straightens a whole trace finely, with what a learned segmentation says of each cell. Rows that tracing took for hidden
+ * are sampled like all others: half of the rings and tapes of rendered conductors lay in such rows, so the reader has to
+ * see them to tell them from what really lies across.
+ */
 export function sampleFine(
   field: Field,
   raster: Parameters<typeof readLinear>[0],
@@ -34,6 +38,7 @@ export function sampleFine(
   const cells = length * across;
   const rgb = new Float32Array(cells * 3);
   const usable = new Uint8Array(cells);
+  const seen = new Uint8Array(length);
   const { planes } = field;
   const wire = planes.learned ? new Float32Array(cells) : null;
   const centers: Point[] = [];
@@ -43,7 +48,7 @@ export function sampleFine(
     while (from < points.length - 1 && arc[from]! < s) from++;
     const place = placeBetween(points, arc, from, s);
     centers.push(place.at);
-    if (!place.seen) continue;
+    seen[i] = place.seen ? 1 : 0;
     for (let j = 0; j < across; j++) {
       const offset = ((2 * (j + 0.5)) / across - 1) * place.halfWidth;
       const x = place.at[0] + place.normal[0] * offset;
@@ -61,6 +66,7 @@ export function sampleFine(
     rgb,
     usable,
     centers,
+    seen,
     wire,
     noise: noiseInLight(quality),
     blurPx: quality.blurPx,

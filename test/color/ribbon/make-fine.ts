@@ -69,6 +69,7 @@ export function makeFine(recipe: FineRecipe): FineRibbon {
     noise,
     blurPx,
     centers: Array.from({ length }, (_, i) => [10 + (i + 0.5) * (widthPx / ACROSS), 50] as const),
+    seen: new Uint8Array(length).fill(1),
     wire: new Float32Array(length * ACROSS).fill(0.95),
   };
 }

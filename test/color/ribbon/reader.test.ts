@@ -9,10 +9,11 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
   across: 12,
   stepPx: parity.widthPx / 12,
   widthPx: parity.widthPx,
-  blurPx: parity.blurPx,
+  blurPx: 0.8,
   noise: 0.005,
   rgb: Float32Array.from(rgb),
   usable: Uint8Array.from(parity.usable),
+  seen: new Uint8Array(parity.length).fill(1),
   wire: Float32Array.from(parity.wire),
   centers: Array.from({ length: parity.length }, (_, i) => [i, 0] as const),
 });
@@ -21,7 +22,7 @@ const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
   b.reduce((most, v, k) => Math.max(most, Math.abs(v - a[k]!)), 0);
 
 describe('the reader in TypeScript', () => {
-  it('says what PyTorch said of the same ribbon, cell by cell (made by models/training/ribbon/parity.py)', () => {
+  it('says what PyTorch said of the same ribbon, cell by cell (made by models/training/ribbon/export.py)', () => {
     const fine = ribbon(parity.rgb);
     const { kinds, layout } = readCells(fine, cellsOf(fine));
     expect(kinds).toHaveLength(parity.length * 12 * CELL_KINDS.length);

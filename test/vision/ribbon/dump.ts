@@ -40,6 +40,7 @@ for (const id of sceneIds(folder)) {
       rgb: base64(fine.rgb),
       usable: base64(fine.usable),
       wire: base64(fine.wire),
+      seen: base64(fine.seen),
       inst: base64(labels.instance),
       cov: base64(labels.covering),
       str: base64(labels.stripe),

@@ -4,6 +4,9 @@ import sharp from 'sharp';
 import { COLOR_NAMES, type ColorName, type StripeLayout } from '../../../src/flow';
 import { normal, seeded } from '../../color/make-ribbon';
 
+/** Label of legend print in the stripe plane; its high bits are the layout (render/api.h). */
+const PRINT = 15;
+
 /** What models/training/render/tool/marked.cpp put on one conductor. */
 export interface Marked {
   readonly instance: number;

@@ -1,0 +1,56 @@
+"""Writes src/color/ribbon/reader-weights.ts and the fixture of its test from a trained state.
+
+Usage: python3 export.py STATE.pt ../../../src/color/ribbon/reader-weights.ts ../../../test/color/ribbon/reader-parity.json
+The fixture is a made-up ribbon and what PyTorch says of it with the weights as they are shipped.
+"""
+import base64
+import json
+import sys
+
+import numpy as np
+import torch
+
+from data import planes
+from net import Reader
+
+
+def main():
+    state, weights, fixture = sys.argv[1:]
+    loaded = torch.load(state, map_location='cpu')
+    flat = np.concatenate([p.numpy().ravel() for p in loaded.values()]).astype('<f2')
+    with open(weights, 'w') as f:
+        f.write(f"""/**
+ * Weights of the reader (models/training/ribbon/net.py), IEC 60559 binary16 little-endian in base64, in the order of its
+ * modules; made by models/training/ribbon/export.py; do not edit.
+ */
+export const READER_WEIGHTS =
+  '{base64.b64encode(flat.tobytes()).decode()}';
+""")
+    net = Reader()
+    net.load_state_dict({k: v.half().float() for k, v in loaded.items()})
+    net.eval()
+    rng = np.random.default_rng(3)
+    length = 41
+    x = (2 * np.arange(12) + 1) / 12 - 1
+    shade = 0.3 + 0.7 * np.sqrt(1 - x ** 2)
+    rgb = np.array([0.02, 0.05, 0.3]) * shade[None, :, None] * np.ones((length, 1, 1))
+    rgb[:, 5:7] = np.array([0.6, 0.5, 0.05]) * shade[None, 5:7, None]
+    rgb[28:] = np.array([0.4, 0.03, 0.03]) * shade[None, :, None]
+    rgb = np.round(np.clip(rgb + rng.normal(0, 0.004, rgb.shape), 0, 1), 4).astype(np.float32)
+    usable = np.ones((length, 12), np.uint8)
+    usable[3, 4] = 0
+    wire = np.round(rng.uniform(0.7, 1, (length, 12)), 3).astype(np.float32)
+    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]))
+    # An odd last row gets a blank one beside it, as zeros outside the ribbon are.
+    inside = torch.cat([inside, torch.zeros_like(inside[:, :, :1])], 2)
+    with torch.no_grad():
+        cells, layout = net(inside)
+    json.dump({'made': 'models/training/ribbon/export.py', 'length': length, 'widthPx': 14,
+               'rgb': [round(float(v), 4) for v in rgb.ravel()], 'usable': usable.ravel().tolist(),
+               'wire': [round(float(v), 3) for v in wire.ravel()],
+               'kinds': [round(float(v), 5) for v in cells[0, :, :length].softmax(0).permute(1, 2, 0).ravel()],
+               'layout': [round(float(v), 5) for v in layout[0]]}, open(fixture, 'w'))
+
+
+if __name__ == '__main__':
+    main()
