@@ -3,7 +3,6 @@
 Usage: python3 export.py STATE.pt ../../../src/color/ribbon/reader-weights.ts ../../../test/color/ribbon/reader-parity.json
 The fixture is a made-up ribbon and what PyTorch says of it with the weights as they are shipped.
 """
-import base64
 import json
 import sys
 
@@ -17,14 +16,14 @@ from net import Reader
 def main():
     state, weights, fixture = sys.argv[1:]
     loaded = torch.load(state, map_location='cpu')
-    flat = np.concatenate([p.numpy().ravel() for p in loaded.values()]).astype('<f2')
+    flat = np.concatenate([p.numpy().ravel() for p in loaded.values()]).astype('>f2')
     with open(weights, 'w') as f:
         f.write(f"""/**
- * Weights of the reader (models/training/ribbon/net.py), IEC 60559 binary16 little-endian in base64, in the order of its
- * modules; made by models/training/ribbon/export.py; do not edit.
+ * Weights of the reader (models/training/ribbon/net.py), IEC 60559 binary16, four hexadecimal digits each, in the order
+ * of its modules; made by models/training/ribbon/export.py; do not edit.
  */
 export const READER_WEIGHTS =
-  '{base64.b64encode(flat.tobytes()).decode()}';
+  '{flat.tobytes().hex()}';
 """)
     net = Reader()
     net.load_state_dict({k: v.half().float() for k, v in loaded.items()})

@@ -46,11 +46,10 @@ let loaded: Weights | null = null;
 /** Weights in the order that models/training/ribbon/net.py holds its modules in, decoded once. */
 function weights(): Weights {
   if (loaded) return loaded;
-  const bytes = Uint8Array.from(atob(READER_WEIGHTS), (c) => c.charCodeAt(0));
   let at = 0;
   const take = (n: number): Float32Array => {
     const out = new Float32Array(n);
-    for (let k = 0; k < n; k++, at += 2) out[k] = fromHalf(bytes[at]! | (bytes[at + 1]! << 8));
+    for (let k = 0; k < n; k++, at += 4) out[k] = fromHalf(Number.parseInt(READER_WEIGHTS.slice(at, at + 4), 16));
     return out;
   };
   const dense = (size: number, out: number): Dense => ({ weight: take(size), bias: take(out) });
