@@ -1,6 +1,7 @@
-"""Prints simulated photos as JSON Lines, on cameras, lamps and ageing the palette was not fitted on.
+"""Prints simulated photos as JSON Lines: for measuring, on cameras, lamps and ageing that nothing was fitted on; for
+fitting the calibration (--for calibration), on others again.
 
-    python3 models/palette/make_readings.py [--photos 3000] [--seed 1] | npx tsx test/color/measure/simulated.ts
+    python3 models/palette/make_readings.py [--photos 3000] [--seed 1] [--for measuring] | npx tsx test/color/measure/simulated.ts
 
 A line: {"cast": [ln r/g, ln b/g] left by the camera, "seen": the same with the error of an estimate,
 "anchor": luminance of white, "paper": linear sRGB of white paper held beside them, "bodies": [{"name", "rgb": linear sRGB, "width", "blur", "noise"}]}.
@@ -29,10 +30,11 @@ def main():
     args = argparse.ArgumentParser()
     args.add_argument("--photos", type=int, default=3000)
     args.add_argument("--seed", type=int, default=1)
+    args.add_argument("--for", dest="purpose", choices=["calibration", "measuring"], default="measuring")
     args = args.parse_args()
     rng = np.random.default_rng(args.seed)
-    held = s.PALETTE["heldOut"]
-    scene = held["scene"]
+    held = s.PALETTE["heldOut" if args.purpose == "measuring" else "calibration"]
+    scene = s.PALETTE["heldOut"]["scene"]
     counts = rng.integers(scene["conductors"][0], scene["conductors"][1] + 1, args.photos)
     photo = np.repeat(np.arange(args.photos), counts)
     prior = {k: v for k, v in s.PALETTE["prior"].items() if k in s.NAMES}
@@ -47,7 +49,7 @@ def main():
         rgb[pick] = s.seen(name, pick.sum(), rng, lamp[photo[pick]], camera[photo[pick]], True, held["ageing"])
     cast = rng.multivariate_normal([0, 0], NEUTRAL, args.photos)
     odd = rng.random(args.photos) < LAMP_SHARE
-    casts = {k: lamp_cast(k) for k in held["light"]}
+    casts = {k: lamp_cast(k) for k in held["light"] if k in s.LAMPS}
     left = np.stack([casts[k] for k in lamp]) * rng.uniform(0.15, 0.5, (args.photos, 1))
     cast = np.where(odd[:, None], left + rng.normal(size=(args.photos, 2)) * 0.05, cast)
     estimate = cast + rng.multivariate_normal([0, 0], STATISTICS, args.photos)
@@ -65,7 +67,7 @@ def main():
     white = s.developed_white((sat, k))[:, 0]
     # Numbers of its own, so that the conductors stay the same with and without paper.
     own = np.random.default_rng([args.seed, 1])
-    paper = held["paper"]
+    paper = s.PALETTE["heldOut"]["paper"]
     shade = 2 ** np.minimum(0, paper["shadingMean"] + paper["shadingSd"] * own.normal(size=(args.photos, 1)))
     sheet = paper["reflectance"] * shade * light * exposure[:, None] * np.exp(paper["tint"] * own.normal(size=(args.photos, 3)))
     sheet = np.clip(s.develop(sheet, (sat, k)), 0, 1)

@@ -8,6 +8,8 @@ import pathlib
 
 import numpy as np
 
+import virtual
+
 HERE = pathlib.Path(__file__).resolve().parent
 PUBLISHED = HERE.parent.parent / "test" / "published"
 PALETTE = json.loads((HERE / "palette.json").read_text())
@@ -19,8 +21,9 @@ NAMES = list(PALETTE["names"])
 METALS = ["copper", "tinned"]
 WL = np.arange(380, 731, 5)
 OBSERVER = np.stack([SPECTRA["observer"][k] for k in ("xbar", "ybar", "zbar")], 1)
-LAMPS = {k: np.array(v["spd"], float) for k, v in SPECTRA["illuminants"].items()}
+LAMPS = {**{k: np.array(v["spd"], float) for k, v in SPECTRA["illuminants"].items()}, **virtual.lamps(WL)}
 CAMERAS = {k: np.stack([v[c] for c in "RGB"], 1).astype(float) for k, v in SPECTRA["cameras"].items()}
+CAMERAS |= virtual.camera_variants(CAMERAS[PALETTE["camera"]["fitted"][0]], OBSERVER, WL)
 CHART = np.stack([np.interp(WL, np.arange(380, 731, 10), r) for r in SPECTRA["colorchecker"]["reflectance"].values()])
 
 # IEC 61966-2-1 primaries, white D65.
@@ -176,7 +179,7 @@ def through(refl, lamps, camera):
         pick = lamps == lamp
         sens = CAMERAS[camera] * LAMPS[lamp][:, None]
         # Phones choose a matrix between a daylight and a tungsten one; the mismatch is part of what is simulated.
-        near = "A" if lamp in ("A", "LED-B1", "HP3") else "D65"
+        near = "A" if lamp in virtual.WARM else "D65"
         out[pick] = (refl[pick] @ sens) / sens.sum(0) @ MATRICES[camera, near]
     return out
 

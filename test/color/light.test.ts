@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compareInsulations, estimateLight, huePicture, nameInsulations } from '../../src/color';
-import { priorModes } from '../../src/color/light/estimate-light';
-import { nodesOf, summarize } from '../../src/color/light/posterior';
+import { observe, observeScene, priorModes } from '../../src/color/light/estimate-light';
+import { momentsOf, nodesOf, summarize } from '../../src/color/light/posterior';
 import { angleDeg, grayWorld, type LogRatio, thumbOf, whole } from '../../src/color/light/statistics';
 import type { Raster } from '../../src/flow';
 import { say } from '../../src/words';
@@ -164,6 +164,37 @@ describe('is this the same color as that?', () => {
     const x = body([0.4, 0.03, 0.03], 1);
     const y = body([0.5, 0.1, 0.02], 2);
     expect(compareInsulations(x, y, light).log10Ratio).toBeCloseTo(compareInsulations(y, x, light).log10Ratio, 9);
+  });
+});
+
+describe('scene statistics that fail', () => {
+  /** Prior of white-balanced photos after estimators said `at`. */
+  const off = (at: LogRatio): number => angleDeg(momentsOf(observeScene(priorModes(), at)).mean, [0, 0]);
+  it('are believed the less the further they are from what white balance leaves over', () => {
+    // Along the daylight locus, to orange and to blue: about 10 and 30 degrees.
+    for (const sign of [1, -1]) {
+      const near: LogRatio = [sign * 0.2, sign * -0.2];
+      const far: LogRatio = [sign * 0.65, sign * -0.65];
+      expect(off(near) / angleDeg(near, [0, 0])).toBeLessThan(0.35);
+      expect(off(far) / angleDeg(far, [0, 0])).toBeLessThan(0.35);
+    }
+  });
+  it('twin: taken as one Gaussian they pull the light to a lamp that is not there', () => {
+    const far: LogRatio = [0.65, -0.65];
+    const single = observe(priorModes(), far, [0.075, -0.03, 0.095]);
+    expect(angleDeg(momentsOf(single).mean, [0, 0])).toBeGreaterThan(off(far) + 2);
+  });
+  it('leave weights that sum to 1 and a spread that is no narrower than that of one lamp', () => {
+    for (const at of [
+      [0, 0],
+      [0.4, -0.5],
+      [-0.3, 0.6],
+    ] as LogRatio[]) {
+      const modes = observeScene(priorModes(), at);
+      expect(modes.reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 2);
+      const { cov } = momentsOf(modes);
+      expect(cov[0] * cov[2] - cov[1] * cov[1]).toBeGreaterThan(0);
+    }
   });
 });
 

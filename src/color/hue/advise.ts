@@ -3,6 +3,7 @@ import { nodesOf } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { calibratedOpinion } from '../naming/calibrate';
 import { inferJointly } from '../naming/joint';
+import { lostShare } from '../naming/lost';
 import { bodyEvidence } from '../naming/name-insulations';
 import type { Body } from '../ribbon/body';
 
@@ -31,7 +32,7 @@ const OTHER_END = 0.05;
 /** Probability of the most probable name of one body alone. */
 function surest(body: Body, modes: readonly LightMode[], anchor: number): number {
   const { ladders } = inferJointly({ bodies: [body], evidence: [bodyEvidence(body)], known: [], modes, anchor });
-  const { names } = calibratedOpinion(ladders[0]!);
+  const { names } = calibratedOpinion(ladders[0]!, lostShare(body));
   return Math.max(...Object.values(names));
 }
 

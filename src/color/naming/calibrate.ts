@@ -1,6 +1,6 @@
 import { COLOR_NAMES, type ColorCandidate, type ColorName } from '../../flow';
 import { CALIBRATION } from './calibration-data';
-import { type Opinion, opinionOf } from './opinion';
+import { capped, type Opinion, opinionOf } from './opinion';
 import type { Quality } from './quality';
 
 /** Names by falling probability; ties in the order of COLOR_NAMES. */
@@ -33,9 +33,12 @@ export function honest(opinion: Opinion, knots = CALIBRATION.reliability): Opini
   return { names, bare: opinion.bare * rest };
 }
 
-/** Calibrated probabilities from a ladder of qualities: tempered, capped by every better quality, made honest. */
-export const calibratedOpinion = (ladder: readonly Float64Array[]): Opinion =>
-  honest(opinionOf(ladder, CALIBRATION.temperature));
+/**
+ * Calibrated probabilities from a ladder of qualities: tempered, capped by every better quality, capped by what was lost
+ * (0 to 1), made honest. As the last step keeps the order of sureness, a reading that lost more has a lower ceiling.
+ */
+export const calibratedOpinion = (ladder: readonly Float64Array[], lost: number): Opinion =>
+  honest(capped(opinionOf(ladder, CALIBRATION.temperature), 1 - lost));
 
 /**
  * The names that cannot be excluded: class-conditional split conformal prediction (Vovk, Gammerman, Shafer 2005,

@@ -53,8 +53,19 @@ const SHARED_AT_MOST = 5;
 /** How far the scene's white may be from the anchor, in stops: shared by all bodies of a photo. Assumed. */
 const EXPOSURES = [-1.6, -0.8, 0, 0.8, 1.6] as const;
 const EXPOSURE_SD = 0.85;
-const EXPOSURE_LOGS = EXPOSURES.map((e) => -0.5 * (e / EXPOSURE_SD) ** 2);
-const EXPOSURE_TOTAL = logSum(EXPOSURE_LOGS);
+/**
+ * Where the photo's bright end is cut off, the white may lie anywhere above it: the anchor is then only the least that it
+ * can be. Luminance from which the bright end counts as cut off.
+ */
+const CUT_OFF = 0.88;
+
+/** ln prior of the exposures. */
+function exposurePrior(anchor: number): number[] {
+  const open = anchor >= CUT_OFF;
+  const logs = EXPOSURES.map((e) => (open && e > 0 ? 0 : -0.5 * (e / EXPOSURE_SD) ** 2));
+  const total = logSum(logs);
+  return logs.map((v) => v - total);
+}
 
 const N = SURFACES.length;
 const PRIORS = Float64Array.from(SURFACES, (surface) => PALETTE_DATA[surface].prior);
@@ -80,8 +91,9 @@ function totals(weighted: Float64Array): Float64Array {
 
 /** ln weight of every state after the references of known color were heard. */
 function heard(nodes: readonly LightNode[], { known, whites = [], anchor }: JointInput): Float64Array {
+  const prior = exposurePrior(anchor);
   const exposures = EXPOSURES.map((e, k) =>
-    whites.reduce((sum, { stops, sd }) => sum - 0.5 * ((e - stops) / sd) ** 2, EXPOSURE_LOGS[k]! - EXPOSURE_TOTAL),
+    whites.reduce((sum, { stops, sd }) => sum - 0.5 * ((e - stops) / sd) ** 2, prior[k]!),
   );
   const log = Float64Array.from(
     { length: nodes.length * EXPOSURES.length },

@@ -30,6 +30,9 @@ export const relativeNoise = (body: Body): number => {
   return noiseAt(y, body.noise) / Math.max(1e-4, y);
 };
 
+/** How far blur reaches into the conductor from both sides, as a share of its width above what does no harm; 0 and up. */
+export const tooThin = (body: Body): number => Math.max(0, (3 * body.blurPx + 2) / Math.max(1, body.widthPx) - 0.25);
+
 /** Slope of linear light against the 8-bit level, IEC 61966-2-1. */
 const slope = (linear: number): number => {
   const v = linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
@@ -57,7 +60,7 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
     jacobian.push([(p[0] - q[0]) / 2, (p[1] - q[1]) / 2, (p[2] - q[2]) / 2]);
   }
   const sum = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => jacobian.reduce((total, d) => total + d[i] * d[j], 0);
-  const thin = Math.max(0, (3 * body.blurPx + 2) / Math.max(1, body.widthPx) - 0.25);
+  const thin = tooThin(body);
   const lost = 1 - body.usable;
   const stray = Math.max(0, 0.5 - body.agreement);
   const extra = (0.05 * thin) ** 2 + (0.06 * lost * lost) ** 2 + (0.1 * stray) ** 2;

@@ -15,7 +15,6 @@ import { observe } from '../light/estimate-light';
 import { summarize } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { SURFACES } from '../palette/likelihood';
-import { PALETTE_DATA } from '../palette/palette-data';
 import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
 import { hueSpreadEvidence } from '../ribbon/green-yellow';
 import { hiddenStripe } from '../ribbon/hidden-stripe';
@@ -27,7 +26,8 @@ import { alongOf, tapesOf } from './along';
 import { calibratedOpinion, conformalSet, ranked } from './calibrate';
 import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody, type WhiteLevel } from './joint';
-import { measurementCov, relativeNoise } from './measurement';
+import { lostShare } from './lost';
+import { measurementCov } from './measurement';
 import type { Opinion } from './opinion';
 import { qualityOf } from './quality';
 import { whiteLevelOf } from './white-level';
@@ -85,12 +85,6 @@ export interface NamingResult {
 const NETWORK_WEIGHT = 0.5;
 /** A tapped white: paper is not perfectly neutral, and optical brighteners make it bluish. Assumed sd 0.03. */
 const REFERENCE_NOISE = [0.0009, 0, 0.0012] as const;
-/** Clipped or hidden samples may hide another color: at most this much of the probability goes back. Assumed. */
-const CLIPPED_DOUBT = 0.08;
-/** The same where all channels are cut off at white: anything pale ends there. Assumed. */
-const WASHED_OUT_DOUBT = 0.4;
-/** The same where noise is as large as the light: what is cut off at black has a color of its own. Assumed. */
-const NOISE_DOUBT = 0.12;
 /** A stripe less probable than this is not told. */
 const STRIPE_TOLD = 0.4;
 
@@ -134,7 +128,7 @@ export function nameInsulations(
     if (bare !== null && bare !== undefined) addBare(evidence[place.base]!, bare);
   });
   const result = inferJointly({ bodies, evidence, known, whites, modes, anchor });
-  const opinions = result.ladders.map(calibratedOpinion);
+  const opinions = result.ladders.map((ladder, k) => calibratedOpinion(ladder, lostShare(bodies[k]!)));
   const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
@@ -144,7 +138,7 @@ export function nameInsulations(
     const own = opinions[base]!;
     const bare = own.bare;
     const other = second < 0 ? null : opinions[second]!;
-    const { names: told, stripe } = withSecond(sight, dilute(own.names, lostShare(body)), other);
+    const { names: told, stripe } = withSecond(sight, own.names, other);
     const faint = !other && told.green > 0.3;
     const names = faint ? withFaintYellow(told, ribbon, result.light, anchor) : told;
     const colorOf = (k: number, seen: Record<ColorName, number>): InsulationColor =>
@@ -181,24 +175,6 @@ export function nameInsulations(
     };
   });
   return { readings, light: after };
-}
-
-/** How much of the evidence was lost to clipping and noise, 0 to 1. */
-function lostShare(body: Body): number {
-  const lost = 1 - body.usable;
-  const paleness = Math.min(...body.rgb) / Math.max(1e-4, ...body.rgb);
-  const washedOut = Math.min(1, Math.max(0, (paleness - 0.4) / 0.5));
-  return (
-    CLIPPED_DOUBT * lost + WASHED_OUT_DOUBT * lost * lost * washedOut + NOISE_DOUBT * Math.min(1, relativeNoise(body))
-  );
-}
-
-/** Names mixed with their usual shares: what is left of them when a part of the evidence was lost. */
-function dilute(names: Record<ColorName, number>, share: number): Record<ColorName, number> {
-  const mass = COLOR_NAMES.reduce((sum, name) => sum + names[name], 0);
-  const out = { ...names };
-  for (const name of COLOR_NAMES) out[name] = (1 - share) * names[name] + share * mass * PALETTE_DATA[name].prior;
-  return out;
 }
 
 /** What a body's shine and size say of each surface, as ln factors. */
@@ -268,7 +244,7 @@ function withFaintYellow(names: Record<ColorName, number>, ribbon: Ribbon, light
   const { second } = faint;
   const alone = { bodies: [second], evidence: [bodyEvidence(second)], known: [], modes: [light], anchor };
   const [ladder] = inferJointly(alone).ladders;
-  const moved = 0.5 * names.green * calibratedOpinion(ladder!).names.yellow;
+  const moved = 0.5 * names.green * calibratedOpinion(ladder!, lostShare(second)).names.yellow;
   return { ...names, green: names.green - moved, 'green-yellow': names['green-yellow'] + moved };
 }
 

@@ -1,5 +1,6 @@
 import { COLOR_NAMES, type ColorName } from '../../flow';
 import { SURFACES } from '../palette/likelihood';
+import { PALETTE_DATA } from '../palette/palette-data';
 
 /** Calibrated probabilities of one body; names and bare metal sum to 1. */
 export interface Opinion {
@@ -26,6 +27,19 @@ export function opinionOf(ladder: readonly Float64Array[], temperature: number):
     else names[surface] = p;
   });
   return { names, bare };
+}
+
+/** The same opinion with its best name no surer than `ceiling` (0 to 1); what it loses goes to
+ * the others by their usual shares. */
+export function capped(opinion: Opinion, ceiling: number): Opinion {
+  const { names, bare } = opinion;
+  const best = COLOR_NAMES.reduce((x, y) => (names[y] > names[x] ? y : x));
+  if (names[best] <= ceiling) return opinion;
+  const lost = names[best] - ceiling;
+  const usual = COLOR_NAMES.reduce((sum, name) => sum + (name === best ? 0 : PALETTE_DATA[name].prior), 0);
+  const of = (name: ColorName): number =>
+    name === best ? ceiling : names[name] + (lost * PALETTE_DATA[name].prior) / usual;
+  return { names: Object.fromEntries(COLOR_NAMES.map((n) => [n, of(n)])) as Record<ColorName, number>, bare };
 }
 
 function temper(p: Float64Array, temperature: number): Float64Array {

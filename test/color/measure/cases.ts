@@ -1,7 +1,8 @@
-import { observe, priorModes, STATISTICS } from '../../../src/color/light/estimate-light';
+import { observeScene, priorModes } from '../../../src/color/light/estimate-light';
 import { summarize } from '../../../src/color/light/posterior';
 import { angleDeg } from '../../../src/color/light/statistics';
 import { inferJointly } from '../../../src/color/naming/joint';
+import { lostShare } from '../../../src/color/naming/lost';
 import { measurementCov } from '../../../src/color/naming/measurement';
 import { bodyEvidence, hearWhite } from '../../../src/color/naming/name-insulations';
 import { type Quality, qualityOf } from '../../../src/color/naming/quality';
@@ -23,6 +24,8 @@ interface SimulatedPhoto {
 export interface Case {
   readonly truth: ColorName;
   readonly ladder: readonly Float64Array[];
+  /** What clipping, noise and blur lost of it, 0 to 1. */
+  readonly lost: number;
   readonly quality: Quality;
   readonly lamp: string;
   /** Number of its photo. */
@@ -71,7 +74,7 @@ export function readCases(lines: string, paper = false): Simulated {
   const light: LightError[] = [];
   const started = performance.now();
   photos.forEach((photo, k) => {
-    const seen = observe(priorModes(), photo.seen, STATISTICS);
+    const seen = observeScene(priorModes(), photo.seen);
     const clipped = Math.max(...photo.paper) > 0.95;
     const sheet =
       paper && !clipped ? bodyOf({ name: 'white', rgb: photo.paper, width: 30, blur: 1, noise: 0.01 }) : null;
@@ -83,7 +86,8 @@ export function readCases(lines: string, paper = false): Simulated {
     const result = inferJointly({ bodies, evidence: bodies.map(bodyEvidence), known: [], whites, modes, anchor });
     result.ladders.forEach((ladder, i) => {
       const quality = qualityOf(measurementCov(bodies[i]!, anchor, 1));
-      cases.push({ truth: photo.bodies[i]!.name, ladder, quality, lamp: photo.lamp, photo: k });
+      const lost = lostShare(bodies[i]!);
+      cases.push({ truth: photo.bodies[i]!.name, ladder, lost, quality, lamp: photo.lamp, photo: k });
     });
     light.push({
       statistics: angleDeg(photo.seen, photo.cast),

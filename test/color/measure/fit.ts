@@ -1,6 +1,6 @@
 import { honest, ranked } from '../../../src/color/naming/calibrate';
 import type { CALIBRATION } from '../../../src/color/naming/calibration-data';
-import { opinionOf } from '../../../src/color/naming/opinion';
+import { capped, opinionOf } from '../../../src/color/naming/opinion';
 import { QUALITIES, type Quality } from '../../../src/color/naming/quality';
 import { COLOR_NAMES, type ColorName } from '../../../src/flow';
 import type { Case } from './cases';
@@ -15,8 +15,11 @@ const BINS = 16;
 /** One reading in twenty may lose its true name. */
 const LOST = 0.05;
 
+/** What naming would say before it is made honest. */
+const saidBefore = (c: Case, temperature: number) => capped(opinionOf(c.ladder, temperature), 1 - c.lost);
+
 function nll(cases: readonly Case[], temperature: number): number {
-  const loss = (c: Case): number => -Math.log(Math.max(1e-9, opinionOf(c.ladder, temperature).names[c.truth]));
+  const loss = (c: Case): number => -Math.log(Math.max(1e-9, saidBefore(c, temperature).names[c.truth]));
   return cases.reduce((sum, c) => sum + loss(c), 0) / cases.length;
 }
 
@@ -27,7 +30,7 @@ interface Said {
 
 const saidOf = (cases: readonly Case[], temperature: number): Said[] =>
   cases.map((c) => {
-    const best = ranked(opinionOf(c.ladder, temperature).names)[0]!;
+    const best = ranked(saidBefore(c, temperature).names)[0]!;
     return { p: best.probability, right: best.name === c.truth };
   });
 
@@ -86,7 +89,7 @@ export function fitCalibration(cases: readonly Case[]): Calibration {
   const thresholds = (quality: Quality): Record<ColorName, number> => {
     const entries = COLOR_NAMES.map((name): [ColorName, number] => {
       const own = cases.filter((c) => c.truth === name && c.quality === quality);
-      return [name, thresholdOf(own.map((c) => honest(opinionOf(c.ladder, temperature), reliability).names[name]))];
+      return [name, thresholdOf(own.map((c) => honest(saidBefore(c, temperature), reliability).names[name]))];
     });
     // Not simulated as a case of its own: assumed, and low, because a protective conductor must not fall out of a set.
     return { ...(Object.fromEntries(entries) as Record<ColorName, number>), 'green-yellow': 0.1 };

@@ -1,5 +1,5 @@
 import { honest, ranked } from '../../../src/color/naming/calibrate';
-import { opinionOf } from '../../../src/color/naming/opinion';
+import { capped, opinionOf } from '../../../src/color/naming/opinion';
 import type { Quality } from '../../../src/color/naming/quality';
 import type { ColorName } from '../../../src/flow';
 import type { Case } from './cases';
@@ -14,8 +14,8 @@ export interface Row {
   readonly quality: Quality;
 }
 
-export function rowOf({ ladder, truth, quality }: Case, c: Calibration): Row {
-  const all = ranked(honest(opinionOf(ladder, c.temperature), c.reliability).names);
+export function rowOf({ ladder, lost, truth, quality }: Case, c: Calibration): Row {
+  const all = ranked(honest(capped(opinionOf(ladder, c.temperature), 1 - lost), c.reliability).names);
   const { name: best, probability: p } = all[0]!;
   const kept = all.filter((one) => one.name === best || one.probability >= c.threshold[quality][one.name]);
   return { truth, best, p, set: kept.map((one) => one.name), quality };
