@@ -68,7 +68,12 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
   }, [attempt]);
 
   useEffect(() => {
-    if (video.current) video.current.srcObject = camera?.stream ?? null;
+    const shown = video.current;
+    if (shown) shown.srcObject = camera?.stream ?? null;
+    return () => {
+      // A video that has left the page holds its stream, and with it the page's last frames, until it lets go.
+      if (shown) shown.srcObject = null;
+    };
   }, [camera]);
 
   const arrive = (bytes: Blob, name: string): void =>
