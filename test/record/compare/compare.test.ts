@@ -11,6 +11,7 @@ import {
 import {
   changesBetween,
   deviationTable,
+  nextWithoutPhoto,
   pairInOrder,
   readTag,
   type Standings,
@@ -253,5 +254,30 @@ describe('pairing by order', () => {
     expect(ids({ panel: 'LP1' })).toHaveLength(4);
     expect(ids({ panel: 'LP2' })).toEqual([]);
     expect(ids({ panel: 'LP1', space: 2 })).toEqual([]);
+  });
+});
+
+describe('the next termination without a photo', () => {
+  const lines = ['1', '2', '3'].map(
+    (space, k): ScheduleLine => ({ id: `n${k}`, row: k + 2, cells: { panel: 'LP1', space, color: 'BK' }, other: {} }),
+  );
+  const next = (more: Partial<Turnover>): string | null =>
+    nextWithoutPhoto({ ...EMPTY_TURNOVER, lines, ...more })?.id ?? null;
+  const at = (place: Partial<PhotoPlace>): PhotoPlace => ({
+    photo: 'p1',
+    panel: 'LP1',
+    how: 'by hand',
+    ...SAID,
+    ...place,
+  });
+
+  it('goes by the order of the schedule, past what was photographed or pointed out', () => {
+    expect(next({})).toBe('n0:1');
+    expect(next({ places: [at({ termination: 'n0:1' })] })).toBe('n1:1');
+    expect(next({ places: [at({ space: 1 }), at({ space: 2 })] })).toBe('n2:1');
+    expect(next({ entries: { 'n0:1': { sightings: [{ photo: 'p1', conductor: 'c1', ...SAID }] } } })).toBe('n1:1');
+    expect(next({ places: [at({})] })).toBeNull();
+    expect(next({ places: [at({ panel: 'LP2' })] })).toBe('n0:1');
+    expect(next({ lines: [] })).toBeNull();
   });
 });
