@@ -1,5 +1,5 @@
 """Prints simulated photos as JSON Lines: for measuring, on cameras, lamps and ageing that nothing was fitted on; for
-fitting the calibration (--for calibration), on others again.
+fitting a calibration that shares nothing with what is measured (--for calibration), on others again.
 
     python3 models/palette/make_readings.py [--photos 3000] [--seed 1] [--for measuring] | npx tsx test/color/measure/simulated.ts
 

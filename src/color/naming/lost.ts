@@ -5,7 +5,7 @@ import { relativeNoise, tooThin } from './measurement';
  * What the best name falls short of certainty by when evidence is lost altogether: samples cut off by clipping or hidden
  * (what is left may be another thing), the same where all channels end at white (anything pale ends there), noise as
  * large as the light (what is cut off at black has a color of its own), blur as wide as the conductor (its surroundings
- * are mixed in). Assumed; raised until no real conductor became surely wrong when its photo was spoiled.
+ * are mixed in). Assumed.
  */
 const DOUBT = { clipped: 0.3, washedOut: 0.4, noise: 0.15, thin: 0.06 } as const;
 
