@@ -1,4 +1,4 @@
-"""Prints simulated photos as JSON Lines: for measuring, on cameras, lamps and ageing that nothing was fitted on; for
+"""Prints simulated photos as JSON Lines: on cameras, lamps and ageing that the palette was not fitted on; or, for
 fitting a calibration that shares nothing with what is measured (--for calibration), on others again.
 
     python3 models/palette/make_readings.py [--photos 3000] [--seed 1] [--for measuring] | npx tsx test/color/measure/simulated.ts
