@@ -26,4 +26,16 @@ describe('recalibration', () => {
     const after = recalibrated(ROLES, 0).map((r) => r.role);
     expect(after).toEqual(['line 1', 'line 2']);
   });
+
+  it('never promises more than there is, whatever the top role and whatever may ride along', () => {
+    for (const riders of [0, 0.05, 0.2, 0.9])
+      for (const p of [0.5, 0.88, 0.91, 0.93, 0.96]) {
+        const parts = [
+          { ...ROLES[0], probability: p },
+          { ...ROLES[1], probability: 0.975 - p },
+        ];
+        const sum = recalibrated(parts, riders).reduce((total, r) => total + r.probability, 0);
+        expect(sum).toBeLessThanOrEqual(1);
+      }
+  });
 });

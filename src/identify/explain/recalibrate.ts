@@ -12,7 +12,6 @@ import { roleMarginals } from './read';
  * of `test/identify/measure/sites.ts` only; no survey of real sites was found.
  */
 const POWER = 1.3;
-const POWER_BESIDE_RIDERS = 1;
 /** Riders this probable are reckoned with. */
 const MAY_RIDE = 0.1;
 const POWER_WHEN_SURE = 1.15;
@@ -22,7 +21,8 @@ const SURE = COLOR_CANNOT_DECIDE;
  * Sharpens the roles of one conductor; what is unnamed takes part as one more role. Keeps the order of roles. `riders`:
  * probability that switch legs or control are in the picture.
  */
-export function recalibrated(roles: readonly RoleProbability[], riders: number): RoleProbability[] {
+export function recalibrated(roles: readonly RoleProbability[], riders: number): readonly RoleProbability[] {
+  if (riders >= MAY_RIDE) return roles;
   const marginals = roleMarginals({ roles });
   const unnamed = Math.max(0, 1 - marginals.reduce((sum, m) => sum + m.probability, 0));
   const sharpened = (power: number): number[] => {
@@ -30,7 +30,7 @@ export function recalibrated(roles: readonly RoleProbability[], riders: number):
     const whole = parts.reduce((sum, p) => sum + p, 0) + unnamed ** power;
     return parts.map((p) => p / whole);
   };
-  const usual = sharpened(riders >= MAY_RIDE ? POWER_BESIDE_RIDERS : POWER);
+  const usual = sharpened(POWER);
   const sure = sharpened(POWER_WHEN_SURE);
   const factor = new Map(
     marginals.map((m, k) => {
