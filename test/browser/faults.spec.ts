@@ -210,8 +210,12 @@ test('a full device: nothing on screen is lost, it says "not saved", exports, an
   const { job } = JSON.parse(await readFile(await (await download).path(), 'utf8')) as { job: { title: string } };
   expect(job.title).toBe('Written on a full device');
   await page.evaluate(() => Reflect.deleteProperty(globalThis, 'full'));
-  await page.getByRole('button', { name: 'Save again' }).click();
-  await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
+  const saved = page.getByText('Saved and read back on this device.');
+  const again = page.getByRole('button', { name: 'Save again' });
+  // What is still worked out for the job is saved by itself when it comes, and the key is gone then.
+  await expect(saved.or(again).first()).toBeVisible();
+  if (!(await saved.isVisible())) await again.click();
+  await expect(saved).toBeVisible();
   await page.reload();
   await expect(page.getByLabel('Job', { exact: true })).toHaveValue('Written on a full device');
 });

@@ -79,62 +79,66 @@ async function look(page: Page, name: string, path: (name: string) => string): P
   await page.screenshot({ path: path(name) });
 }
 
-const SIZES = { phone: [390, 844], desk: [1440, 900], narrow: [320, 640], side: [844, 390] } as const;
-for (const [size, [width, height]] of Object.entries(SIZES))
-  for (const theme of size === 'phone' || size === 'desk' ? ['dark', 'sun'] : ['dark'])
-    test(`the turnover screens with many rows and long names: ${size}, ${theme}`, async ({ page }, info) => {
-      test.setTimeout(240_000);
-      await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
-      await page.setViewportSize({ width, height });
-      const see = (name: string): Promise<void> =>
-        look(page, name, (n) => info.outputPath(`${n}-${size}-${theme}.png`));
-      const job = await midWeek();
-      const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
-      await page.goto('./');
-      const chooser = page.waitForEvent('filechooser');
-      await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-      const buffer = Buffer.from(JSON.stringify(file));
-      await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
-      await page.waitForURL(/terminations/, READING);
-      await expect(page.getByRole('link', { name: /space 1, pole/ }).first()).toBeVisible(READING);
-      await see('terminations');
-      await page.getByRole('button', { name: /atch/ }).first().click();
-      await expect(page.getByText('None here.').or(page.getByRole('listitem').first())).toBeVisible();
-      await see('none-of-them');
-      for (const [name, part] of [
-        ['overview', ''],
-        ['schedule', '/schedule'],
-        ['queue', '/queue'],
-        ['deviations', '/deviations'],
-        ['report', '/report'],
-        ['termination', '/at/s0%3A1'],
-        ['pair', '/pair/p3'],
-        ['lost', '/at/none'],
-      ] as const) {
-        await page.goto(`./#/job/week/turnover${part}`);
-        await expect(page.getByRole('heading', { level: 1 })).toBeVisible(READING);
-        if (name === 'deviations') await page.getByText('Assign, comment, close').first().click();
-        await see(name);
-      }
-      await page.goto('./');
-      await expect(page.getByRole('link', { name: /Photograph next/ })).toBeVisible();
-      await see('start');
-      // A new one: nothing in it yet, then a schedule with faults, then one that is none.
-      await page.goto('./#/turnover');
-      await expect(page.getByText('No schedule yet.')).toBeVisible();
-      await see('schedule-empty');
-      await page.getByLabel('Or paste a table').fill(`Panel,Space,Poles,Color\n${LONG},four,9,plaid\n,1,1,BK`);
-      await page.getByRole('button', { name: 'Read the pasted table' }).click();
-      await see('mapping');
-      await page.getByRole('button', { name: 'Leave it' }).click();
-      await page
-        .locator('input[type=file]')
-        .first()
-        .setInputFiles({ name: 'x.csv', mimeType: 'text/csv', buffer: Buffer.from([0, 1, 2, 0, 255]) });
-      await expect(page.getByRole('alert')).toBeVisible();
-      await see('schedule-unreadable');
-      for (const part of ['Terminations', 'Deviations', 'Photos', 'Report']) {
-        await page.getByRole('link', { name: part, exact: true }).click();
-        await see(`${part.toLowerCase()}-empty`);
-      }
-    });
+/** Each takes 20 s: both themes are seen, not each at each size. */
+const SIGHTS = [
+  { size: 'phone', width: 390, height: 844, theme: 'dark' },
+  { size: 'desk', width: 1440, height: 900, theme: 'sun' },
+  { size: 'narrow', width: 320, height: 640, theme: 'dark' },
+  { size: 'side', width: 844, height: 390, theme: 'sun' },
+] as const;
+for (const { size, width, height, theme } of SIGHTS)
+  test(`the turnover screens with many rows and long names: ${size}, ${theme}`, async ({ page }, info) => {
+    test.setTimeout(240_000);
+    await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
+    await page.setViewportSize({ width, height });
+    const see = (name: string): Promise<void> => look(page, name, (n) => info.outputPath(`${n}-${size}-${theme}.png`));
+    const job = await midWeek();
+    const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
+    await page.goto('./');
+    const chooser = page.waitForEvent('filechooser');
+    await page.getByRole('button', { name: 'Bring in an exported job' }).click();
+    const buffer = Buffer.from(JSON.stringify(file));
+    await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
+    await page.waitForURL(/terminations/, READING);
+    await expect(page.getByRole('link', { name: /space 1, pole/ }).first()).toBeVisible(READING);
+    await see('terminations');
+    await page.getByRole('button', { name: /atch/ }).first().click();
+    await expect(page.getByText('None here.').or(page.getByRole('listitem').first())).toBeVisible();
+    await see('none-of-them');
+    for (const [name, part] of [
+      ['overview', ''],
+      ['schedule', '/schedule'],
+      ['queue', '/queue'],
+      ['deviations', '/deviations'],
+      ['report', '/report'],
+      ['termination', '/at/s0%3A1'],
+      ['pair', '/pair/p3'],
+      ['lost', '/at/none'],
+    ] as const) {
+      await page.goto(`./#/job/week/turnover${part}`);
+      await expect(page.getByRole('heading', { level: 1 })).toBeVisible(READING);
+      if (name === 'deviations') await page.getByText('Assign, comment, close').first().click();
+      await see(name);
+    }
+    await page.goto('./');
+    await expect(page.getByRole('link', { name: /Photograph next/ })).toBeVisible();
+    await see('start');
+    // A new one: nothing in it yet, then a schedule with faults, then one that is none.
+    await page.goto('./#/turnover');
+    await expect(page.getByText('No schedule yet.')).toBeVisible();
+    await see('schedule-empty');
+    await page.getByLabel('Or paste a table').fill(`Panel,Space,Poles,Color\n${LONG},four,9,plaid\n,1,1,BK`);
+    await page.getByRole('button', { name: 'Read the pasted table' }).click();
+    await see('mapping');
+    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page
+      .locator('input[type=file]')
+      .first()
+      .setInputFiles({ name: 'x.csv', mimeType: 'text/csv', buffer: Buffer.from([0, 1, 2, 0, 255]) });
+    await expect(page.getByRole('alert')).toBeVisible();
+    await see('schedule-unreadable');
+    for (const part of ['Terminations', 'Deviations', 'Photos', 'Report']) {
+      await page.getByRole('link', { name: part, exact: true }).click();
+      await see(`${part.toLowerCase()}-empty`);
+    }
+  });
