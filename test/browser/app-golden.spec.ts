@@ -77,7 +77,14 @@ test('a photo that cannot be read, and the pad of the meter', async ({ page }) =
   // they begin at.
   await page.locator('.pad-grid').evaluate((pad: HTMLElement) => {
     const { width } = pad.getBoundingClientRect();
-    Object.assign(pad.style, { position: 'fixed', top: '0', left: '0', width: `${Math.round(width)}px`, zIndex: '9' });
+    Object.assign(pad.style, {
+      position: 'fixed',
+      top: '0',
+      left: '0',
+      width: `${Math.round(width)}px`,
+      zIndex: '9',
+      background: 'black',
+    });
   });
   await expect(page.locator('.pad-grid')).toHaveScreenshot('pad-phone-dark.png', CLOSE);
 });
