@@ -4,14 +4,15 @@ import { committed } from './committed';
 import { ofJob, type RecordDb } from './database';
 import { hashValue } from './hash';
 import { shellOf } from './job-hash';
+import { reading, readingAll } from './reading';
 
 type Db = IDBPDatabase<RecordDb>;
 
 export const readLog = async (db: Db, id: string): Promise<LogEntry[]> =>
-  (await db.getAll('log', ofJob(id))).map(({ job: _job, ...entry }) => entry);
+  (await reading(db, 'log').getAll(ofJob(id))).map(({ job: _job, ...entry }) => entry);
 
 export async function readLastEntry(db: Db, id: string): Promise<LogEntry | undefined> {
-  const cursor = await db.transaction('log').store.openCursor(ofJob(id), 'prev');
+  const cursor = await reading(db, 'log').openCursor(ofJob(id), 'prev');
   if (!cursor) return undefined;
   const { job: _job, ...entry } = cursor.value;
   return entry;
@@ -19,7 +20,7 @@ export async function readLastEntry(db: Db, id: string): Promise<LogEntry | unde
 
 /** A job put together from its shell and its photos' parts; a missing part leaves its photo out, which the hash shows. */
 export async function readJob(db: Db, id: string): Promise<Job | undefined> {
-  const transaction = db.transaction(['jobs', 'parts']);
+  const transaction = readingAll(db, ['jobs', 'parts']);
   const [shell, parts] = await Promise.all([
     transaction.objectStore('jobs').get(id),
     transaction.objectStore('parts').getAll(ofJob(id)),
@@ -41,7 +42,7 @@ export async function writeJob(
   last: LogEntry | undefined,
 ): Promise<void> {
   const shell = await shellOf(job);
-  const kept = new Map((await db.get('jobs', job.id))?.photos.map((p) => [p.id, p.hash]));
+  const kept = new Map((await reading(db, 'jobs').get(job.id))?.photos.map((p) => [p.id, p.hash]));
   const changed = job.photos.filter((photo, k) => kept.get(photo.id) !== shell.photos[k]?.hash);
   const gone = [...kept.keys()].filter((id) => !job.photos.some((photo) => photo.id === id));
 
@@ -68,15 +69,15 @@ async function proveWritten(
   entries: readonly LogEntry[],
   last: LogEntry | undefined,
 ): Promise<void> {
-  const readBack = await db.get('jobs', shell.id);
+  const readBack = await reading(db, 'jobs').get(shell.id);
   if (!readBack || (await hashValue(readBack)) !== entries.at(-1)?.jobHash) throw new Problem('save not verified');
   const hashes = new Map(shell.photos.map((p) => [p.id, p.hash]));
   for (const { id } of changed) {
-    const part = await db.get('parts', [shell.id, id]);
+    const part = await reading(db, 'parts').get([shell.id, id]);
     if (!part || (await hashValue(part.photo)) !== hashes.get(id)) throw new Problem('save not verified');
   }
   const from = last ? last.sequence + 1 : 0;
-  const tail = await db.getAll('log', IDBKeyRange.bound([shell.id, from], [shell.id, []]));
+  const tail = await reading(db, 'log').getAll(IDBKeyRange.bound([shell.id, from], [shell.id, []]));
   const expected = entries.map((entry) => ({ ...entry, job: shell.id }));
   if ((await hashValue(tail)) !== (await hashValue(expected))) throw new Problem('save not verified');
 }

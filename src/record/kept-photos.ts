@@ -3,6 +3,7 @@ import { type Job, Problem } from '../flow';
 import { committed } from './committed';
 import { type KeptPhoto, ofJob, type RecordDb } from './database';
 import { hashBytes } from './hash';
+import { reading } from './reading';
 
 type Db = IDBPDatabase<RecordDb>;
 
@@ -14,13 +15,13 @@ export async function writePhoto(db: Db, job: string, photo: string, blob: Blob,
   const kept: KeptPhoto = { job, photo, sha256, type: blob.type, bytes, ...named };
   const transaction = db.transaction('photos', 'readwrite', { durability: 'strict' });
   await committed(transaction, [transaction.store.put(kept)]);
-  const readBack = await db.get('photos', [job, photo]);
+  const readBack = await reading(db, 'photos').get([job, photo]);
   if (!readBack || (await hashBytes(new Uint8Array(readBack.bytes))) !== kept.sha256)
     throw new Problem('save not verified');
 }
 
 export async function readPhoto(db: Db, job: string, photo: string): Promise<Blob | null> {
-  const kept = await db.get('photos', [job, photo]);
+  const kept = await reading(db, 'photos').get([job, photo]);
   if (!kept) return null;
   const { bytes, type, name } = kept;
   return name === undefined ? new Blob([bytes], { type }) : new File([bytes], name, { type });
@@ -37,7 +38,7 @@ export async function enqueue(db: Db, job: Job, order: number, file: Blob, name:
   const sha256 = await hashBytes(new Uint8Array(await file.arrayBuffer()));
   const mark = sha256.slice(0, 20);
   const known = job.photos.some((p) => p.findings.photo.sha256 === sha256);
-  const keys = await db.getAllKeys('photos', ofJob(job.id));
+  const keys = await reading(db, 'photos').getAllKeys(ofJob(job.id));
   if (known || keys.some(([, photo]) => photo.startsWith(WAITING) && photo.endsWith(mark))) return null;
   const id = `${WAITING}${String(order).padStart(14, '0')}-${mark}`;
   await writePhoto(db, job.id, id, file, name);
@@ -46,7 +47,7 @@ export async function enqueue(db: Db, job: Job, order: number, file: Blob, name:
 
 /** Ids of the photos that wait, first come first. Only keys are read: the bytes may be hundreds of megabytes. */
 export async function waitingPhotos(db: Db, job: Job): Promise<string[]> {
-  const keys = await db.getAllKeys('photos', ofJob(job.id));
+  const keys = await reading(db, 'photos').getAllKeys(ofJob(job.id));
   const read = new Set(job.photos.map((p) => p.id));
   return keys.map(([, photo]) => photo).filter((photo) => photo.startsWith(WAITING) && !read.has(photo));
 }

@@ -35,7 +35,10 @@ export const copyPlace = (job: string): Promise<CopyPlace | null> =>
   guarded(async () => {
     const db = await places();
     try {
-      return ((await db.get('places', job)) as CopyPlace | undefined) ?? null;
+      const transaction = db.transaction('places');
+      // A read that fails says so itself.
+      transaction.done.catch(() => {});
+      return ((await transaction.store.get(job)) as CopyPlace | undefined) ?? null;
     } finally {
       db.close();
     }

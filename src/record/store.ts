@@ -12,6 +12,7 @@ import { hashJob, shellOf } from './job-hash';
 import { readJob, readLastEntry, readLog, writeJob } from './kept-jobs';
 import { enqueue, readPhoto, waitingPhotos, writePhoto } from './kept-photos';
 import { migrate } from './migrate';
+import { reading } from './reading';
 import { guarded } from './storage-problem';
 
 /** What the list of kept jobs shows without opening them. */
@@ -145,7 +146,7 @@ class IdbJobStore implements JobStore {
 
   list(): Promise<readonly JobSummary[]> {
     return guarded(async () =>
-      (await this.db.getAll('jobs'))
+      (await reading(this.db, 'jobs').getAll())
         .map(({ photos, id, title, by, createdAt, demo, turnover }) => ({
           id,
           title,

@@ -8,7 +8,7 @@ import {
   type Termination,
   type UserWord,
 } from '../../flow';
-import type { Sight } from './sight';
+import { type Sight, sameSight } from './sight';
 
 /** Expected against seen at one termination. */
 export interface Compared {
@@ -18,6 +18,18 @@ export interface Compared {
   readonly because: Message;
   /** How far the conductor is proved; null when none is known. */
   readonly standing: Standing | null;
+}
+
+/** The last comparison of each termination; the schedule's lines keep their terminations. */
+const known = new WeakMap<Termination, Compared>();
+
+/** A termination compared; the object of the comparison before where it was seen and metered alike then. */
+export function compareAgain(termination: Termination, sight: Sight, standing: Standing | null): Compared {
+  const before = known.get(termination);
+  if (before && before.standing === standing && sameSight(before.sight, sight)) return before;
+  const compared = { termination, sight, standing, ...compare(termination, sight) };
+  known.set(termination, compared);
+  return compared;
 }
 
 /** Below this a stripe may be a reflection: it settles nothing. The color room's own bar for a sure stripe. */

@@ -1,4 +1,4 @@
-import { type Deviation, type Message, message, type Severity, type Turnover } from '../../flow';
+import { type Deviation, type Message, message, type Severity, type TerminationEntry, type Turnover } from '../../flow';
 import { panelKindOf, panelPole } from '../../identify';
 import { newtonMeters, type RowFault } from '../schedule';
 import type { Compared } from './compare';
@@ -12,7 +12,7 @@ const words = (code: string, values?: Message['values']): Message => message(`re
 
 function* ofTermination(
   compared: Compared,
-  turnover: Turnover,
+  { torque, witness }: TerminationEntry,
 ): Generator<Omit<Deviation, 'id' | 'termination' | 'panel'>> {
   const { termination: t, comparison, because, standing, sight } = compared;
   if (standing === 'disputed') yield { code: 'disputed', severity: 'danger', message: words('disputed') };
@@ -32,7 +32,6 @@ function* ofTermination(
       yield { code: 'phase', severity: 'violation', message: words('phase', values) };
     }
   }
-  const { torque, witness } = turnover.entries[t.id] ?? {};
   if (t.torque && !torque) yield { code: 'no-torque', severity: 'note', message: words('no-torque') };
   if (t.torque && torque) {
     const [wanted, given] = [newtonMeters(t.torque), newtonMeters(torque)];
@@ -42,6 +41,29 @@ function* ofTermination(
     }
   }
   if (witness?.seen === false) yield { code: 'no-witness', severity: 'note', message: words('no-witness') };
+}
+
+interface Known {
+  readonly entry: TerminationEntry;
+  readonly deviations: readonly Deviation[];
+}
+
+/** Of each comparison, with what was entered at that time. */
+const known = new WeakMap<Compared, Known>();
+const NOTHING: TerminationEntry = {};
+
+function deviationsAt(compared: Compared, entry: TerminationEntry = NOTHING): readonly Deviation[] {
+  const before = known.get(compared);
+  if (before?.entry === entry) return before.deviations;
+  const { id, panel } = compared.termination;
+  const deviations = [...ofTermination(compared, entry)].map((d) => ({
+    ...d,
+    id: `${id}:${d.code}`,
+    termination: id,
+    panel,
+  }));
+  known.set(compared, { entry, deviations });
+  return deviations;
 }
 
 const roleCode = (role: string): string => `identify.role.${role.replaceAll(' ', '-')}`;
@@ -67,8 +89,8 @@ function* ofPhotos(compared: readonly Compared[]): Generator<Deviation> {
 }
 
 /**
- * Everything that is not as it should be, worst first, then in the order of the schedule. Worked out anew each time;
- * what was said of a deviation is kept under its id.
+ * Everything that is not as it should be, worst first, then in the order of the schedule. Never kept; what
+ * was said of a deviation is kept under its id.
  */
 export function deviationsOf(
   compared: readonly Compared[],
@@ -77,14 +99,7 @@ export function deviationsOf(
 ): readonly Deviation[] {
   const panels = new Map(turnover.lines.map((line) => [line.id, line.cells.panel ?? '']));
   const all: Deviation[] = [
-    ...compared.flatMap((c) =>
-      [...ofTermination(c, turnover)].map((d) => ({
-        ...d,
-        id: `${c.termination.id}:${d.code}`,
-        termination: c.termination.id,
-        panel: c.termination.panel,
-      })),
-    ),
+    ...compared.flatMap((c) => deviationsAt(c, turnover.entries[c.termination.id])),
     ...ofPhotos(compared),
     ...faults.map(({ line, row, message: what }) => ({
       id: `${line}:schedule:${what.code}`,
@@ -96,8 +111,5 @@ export function deviationsOf(
       ...(row === null ? {} : { row }),
     })),
   ];
-  return all
-    .map((deviation, k) => ({ deviation, k }))
-    .sort((a, b) => ORDER.indexOf(a.deviation.severity) - ORDER.indexOf(b.deviation.severity) || a.k - b.k)
-    .map(({ deviation }) => deviation);
+  return ORDER.flatMap((severity) => all.filter((d) => d.severity === severity));
 }

@@ -1,7 +1,7 @@
 import { type Comparison, type Deviation, EMPTY_TURNOVER, type Job, type Standing, type Turnover } from '../../flow';
 import type { Standings } from '../conductor-table';
 import { faultsOf, type RowFault, terminationsOf } from '../schedule';
-import { type Compared, compare } from './compare';
+import { type Compared, compareAgain } from './compare';
 import { deviationsOf } from './deviations';
 import { indexPlaces, sightOf } from './sight';
 
@@ -17,7 +17,10 @@ export interface TurnoverView {
   readonly photos: number;
 }
 
-/** Works out the turnover of a job. A conductor whose standing is not given is by color. */
+/**
+ * Works out the turnover of a job. A conductor whose standing is not given is by color. What was found of a termination
+ * is found again as the same object while nothing that it rests on has changed, so that an edit costs what it touches.
+ */
 export function viewTurnover(job: Job, standings: Standings = new Map()): TurnoverView {
   const turnover = job.turnover ?? EMPTY_TURNOVER;
   const index = indexPlaces(job.photos, turnover);
@@ -26,7 +29,7 @@ export function viewTurnover(job: Job, standings: Standings = new Map()): Turnov
   const compared = terminationsOf(turnover.lines).map((termination): Compared => {
     const sight = sightOf(termination, turnover, index);
     const standing = sight.kind === 'seen' ? standingOf(sight.photo.id, sight.conductor.id) : null;
-    return { termination, sight, standing, ...compare(termination, sight) };
+    return compareAgain(termination, sight, standing);
   });
   const counts: Record<Comparison, number> = { match: 0, differs: 0, 'cannot tell': 0, missing: 0 };
   for (const { comparison } of compared) counts[comparison] += 1;

@@ -54,8 +54,17 @@ function distinct(cells: readonly (readonly [string, string])[]): Readonly<Recor
   return Object.fromEntries(out);
 }
 
+/** Lists of lines never change, so that each is looked through once. */
+const known = new WeakMap<readonly ScheduleLine[], readonly RowFault[]>();
+
 /** What was not clear in a schedule: cells, and places that two lines claim. */
-export function faultsOf(lines: readonly ScheduleLine[]): RowFault[] {
+export function faultsOf(lines: readonly ScheduleLine[]): readonly RowFault[] {
+  const faults = known.get(lines) ?? findFaults(lines);
+  known.set(lines, faults);
+  return faults;
+}
+
+function findFaults(lines: readonly ScheduleLine[]): RowFault[] {
   const faults: RowFault[] = [];
   const claimed = new Map<string, ScheduleLine>();
   for (const line of lines) {
