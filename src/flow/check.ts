@@ -55,10 +55,11 @@ export interface ExpectedReading {
   readonly system: SystemId;
   readonly between: readonly [Role | 'ground', Role | 'ground'];
   readonly nominal: number;
-  /** Band in which a reading agrees, with its source (ANSI C84.1 range, IEC 60038) and the meter's accuracy. */
+  /** Band in which a reading agrees, the meter's accuracy included. */
   readonly low: number;
   readonly high: number;
-  readonly band: string;
+  /** Where the band comes from (ANSI C84.1 range, IEC 60038, load drop, ...). */
+  readonly band: Message;
   /** Continuity: the meter should show OL; `nominal`, `low` and `high` are then in ohms and `high` is only a cap. */
   readonly open?: true;
   /** Phase rotation: the order expected; the numbers are then 0. */

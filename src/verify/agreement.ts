@@ -1,4 +1,4 @@
-import type { ExpectedReading, Reading } from '../flow';
+import { type ExpectedReading, message, type Reading } from '../flow';
 import type { Claim } from './claim';
 import { type End, endOf, expectedOhms, expectedVolts } from './end';
 import type { BandOptions } from './expected-voltage';
@@ -78,7 +78,7 @@ function expectedRotation(probing: Probing, belief: Belief): ExpectedReading | n
     nominal: 0,
     low: 0,
     high: 0,
-    band: 'rotation',
+    band: message('verify.band.rotation'),
     rotation: turn < 0 ? 'ABC' : 'CBA',
   };
 }

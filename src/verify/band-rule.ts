@@ -1,6 +1,5 @@
 /** Limits as fractions of nominal for one voltage rule; `service` at the point of delivery, `utilization` at the user. */
 export interface BandRule {
-  readonly label: string;
   readonly source: string;
   readonly status: 'read' | 'from memory';
   readonly normal: { readonly service: readonly [number, number]; readonly utilization: readonly [number, number] };
@@ -13,7 +12,6 @@ export interface BandRule {
  * (test/verify/bands.test.ts). No free copy could be read: from memory, with two read cross-checks.
  */
 const ANSI: BandRule = {
-  label: 'ANSI C84.1',
   source: 'ANSI C84.1 (2011 and later), from memory; range A service +/- 5 % read',
   status: 'from memory',
   normal: { service: [114 / 120, 126 / 120], utilization: [108 / 120, 126 / 120] },
@@ -21,7 +19,6 @@ const ANSI: BandRule = {
 };
 
 const IEC: BandRule = {
-  label: 'IEC 60038',
   source: 'IEC 60038 table 1, supply within +/- 10 % of nominal',
   status: 'read',
   normal: { service: [0.9, 1.1], utilization: [0.9, 1.1] },
@@ -29,7 +26,6 @@ const IEC: BandRule = {
 };
 
 const UK: BandRule = {
-  label: 'BS 7671 appendix 2',
   source: '230 V +10 % -6 %, secondary page quoting the wiring regulations',
   status: 'read',
   normal: { service: [0.94, 1.1], utilization: [0.94, 1.1] },
@@ -37,7 +33,6 @@ const UK: BandRule = {
 };
 
 const UK_OLD: BandRule = {
-  label: 'UK before 1995',
   source: '240 V +/- 6 %, secondary page quoting the wiring regulations',
   status: 'read',
   normal: { service: [0.94, 1.06], utilization: [0.94, 1.06] },
@@ -46,7 +41,6 @@ const UK_OLD: BandRule = {
 
 /** The two texts seen disagree; the wider of both is taken so that a band alone never refutes a right map. */
 const CSA: BandRule = {
-  label: 'CSA C235',
   source: 'CAN3-C235-83, secondary page and memory, which disagree: the wider limit of both',
   status: 'from memory',
   normal: { service: [110 / 120, 126 / 120], utilization: [106 / 120, 126 / 120] },
@@ -55,7 +49,6 @@ const CSA: BandRule = {
 
 /** Isolated power and DC strings follow no supply standard; the allowance is ours. */
 const OWN: BandRule = {
-  label: 'own allowance',
   source: 'common practice, no source: +/- 13 % as the widest supply range in this file',
   status: 'from memory',
   normal: { service: [0.9, 1.06], utilization: [0.87, 1.06] },

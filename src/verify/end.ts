@@ -1,4 +1,4 @@
-import type { CheckCondition, ExpectedReading, Role, SystemId, TestPoint } from '../flow';
+import { type CheckCondition, type ExpectedReading, message, type Role, type SystemId, type TestPoint } from '../flow';
 import { SYSTEMS } from '../identify';
 import type { Claim } from './claim';
 import { type BandOptions, expectedFrom, groundOf, phasorOf } from './expected-voltage';
@@ -47,6 +47,9 @@ function commonModel(a: End, b: End, models: Models): SystemModel | null {
 const named = (end: End, model: SystemModel): Role | 'ground' =>
   end.role === 'grounded conductor' && !model.points.some((p) => p.role === 'grounded conductor') ? 'ground' : end.role;
 
+/** Code of a band between two systems. */
+export const TWO_SYSTEMS = 'verify.band.two-systems';
+
 /** Two bonded systems of different transformers: their angle to one another is unknown, so only limits are. */
 function acrossSystems(a: End, b: End, models: Models, options: BandOptions): ExpectedReading | null {
   if (a.system === null || b.system === null || rides(a) || rides(b)) return null;
@@ -63,7 +66,7 @@ function acrossSystems(a: End, b: End, models: Models, options: BandOptions): Ex
     nominal: Math.hypot(x, y),
     low: low - meterError(options.meter, low),
     high: high + meterError(options.meter, high),
-    band: 'two systems, angle unknown',
+    band: message(TWO_SYSTEMS),
   };
 }
 
@@ -113,7 +116,7 @@ export function expectedOhms(a: End, b: End, condition: CheckCondition | undefin
         nominal: 0,
         low: 0,
         high: BONDED_OHMS,
-        band: 'bonded: common practice, no source',
+        band: message('verify.band.bonded'),
       }
     : {
         system: end.system,
@@ -121,7 +124,7 @@ export function expectedOhms(a: End, b: End, condition: CheckCondition | undefin
         nominal: OPEN_CAP_OHMS,
         low: OPEN_OHMS,
         high: OPEN_CAP_OHMS,
-        band: 'open: common practice, no source',
+        band: message('verify.band.open'),
         open: true,
       };
 }

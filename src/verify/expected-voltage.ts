@@ -1,5 +1,5 @@
-import type { ExpectedReading, Role, SystemId } from '../flow';
-import { BAND_RULES } from './band-rule';
+import { type ExpectedReading, type Message, message, type Role, type SystemId } from '../flow';
+import { BAND_RULES, type BandRuleId } from './band-rule';
 import { type Meter, meterError, UNKNOWN_METER } from './meter';
 import { modelOf } from './models';
 import { centroid, type Phasor, volts, ZERO } from './phasor';
@@ -52,26 +52,38 @@ const base = (model: SystemModel): number => {
   return Math.min(...live, model.maxVolts);
 };
 
-function band(model: SystemModel, nominal: number, floating: boolean, options: BandOptions): [number, number, string] {
+/** Code of a band to a ground that nothing holds in place. */
+export const FLOATING = 'verify.band.floating';
+
+/** Rule, range where it has two, and place of a band. */
+function bandName(rule: BandRuleId, { range, place }: BandOptions): Message {
+  const values = { rule: `verify.band.${rule}`, place: `verify.band.${place}` };
+  return BAND_RULES[rule].normal === BAND_RULES[rule].widest
+    ? message('verify.band.one-range', values)
+    : message('verify.band.two-ranges', { ...values, range });
+}
+
+function band(
+  model: SystemModel,
+  nominal: number,
+  floating: boolean,
+  options: BandOptions,
+): [low: number, high: number, from: Message] {
   const rule = BAND_RULES[model.band];
   const { meter } = options;
   if (floating) {
     const side = model.maxVolts;
     const low = side * FLOATING_SHARE[0];
     const high = side * FLOATING_SHARE[1] * rule.widest.utilization[1];
-    return [low - meterError(meter, low), high + meterError(meter, high), 'floating, near half'];
+    return [low - meterError(meter, low), high + meterError(meter, high), message(FLOATING)];
   }
   if (Math.abs(nominal) < 1e-6) {
     const high = base(model) * DROP_SHARE;
-    return [0, high + meterError(meter, high), `load drop up to ${DROP_SHARE * 100} %`];
+    return [0, high + meterError(meter, high), message('verify.band.load-drop', { percent: DROP_SHARE * 100 })];
   }
   const [least, most] = (options.range === 'A' ? rule.normal : rule.widest)[options.place];
   const ends = [nominal * least, nominal * most].sort((a, b) => a - b) as [number, number];
-  return [
-    ends[0] - meterError(meter, ends[0]),
-    ends[1] + meterError(meter, ends[1]),
-    `${rule.label} ${rule.normal === rule.widest ? '' : `range ${options.range} `}${options.place}`,
-  ];
+  return [ends[0] - meterError(meter, ends[0]), ends[1] + meterError(meter, ends[1]), bandName(model.band, options)];
 }
 
 /** As `expectedVoltage`, for a model already at hand. */
@@ -86,8 +98,8 @@ export function expectedFrom(
   if (!from || !to) return null;
   const nominal = model.current === 'DC' ? from.re - to.re : volts(from, to);
   const floating = model.ground === 'floating' && isEarth(a) !== isEarth(b);
-  const [low, high, text] = band(model, nominal, floating && model.current === 'AC', options);
-  return { system: model.id, between: [a, b], nominal, low, high, band: text };
+  const [low, high, source] = band(model, nominal, floating && model.current === 'AC', options);
+  return { system: model.id, between: [a, b], nominal, low, high, band: source };
 }
 
 /**

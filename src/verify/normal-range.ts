@@ -23,7 +23,7 @@ export function beyondNormal(reading: Reading, map: PhaseMap, options: MeterOpti
     value: reading.value,
     low: Math.round(normal.low),
     high: Math.round(normal.high),
-    band: normal.band,
+    ...normal.band.values,
   };
   return message('verify.beyond-normal', values);
 }

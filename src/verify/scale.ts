@@ -1,6 +1,7 @@
 import type { Reading } from '../flow';
 import { type Belief, judgeReading } from './agreement';
-import { endOf } from './end';
+import { endOf, TWO_SYSTEMS } from './end';
+import { FLOATING } from './expected-voltage';
 import { conductorsOf } from './test-point';
 
 /**
@@ -44,12 +45,7 @@ export function ratiosOf(
   return readings.flatMap((reading): Ratio[] => {
     const { expected } = judgeReading(reading, belief);
     if (!expected || typeof reading.value !== 'number' || expected.open || expected.rotation) return [];
-    if (
-      reading.function === 'continuity' ||
-      expected.band.startsWith('floating') ||
-      expected.band.startsWith('two systems')
-    )
-      return [];
+    if (reading.function === 'continuity' || [FLOATING, TWO_SYSTEMS].includes(expected.band.code)) return [];
     if (Math.abs(expected.nominal) < 1) return [];
     const dropped = Math.max(0, ...conductorsOf(reading).map((id) => drops.get(id) ?? 0));
     return [{ value: reading.value / expected.nominal, slack: dropped / Math.abs(expected.nominal) }];

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Role } from '../../src/flow';
+import { message, type Role } from '../../src/flow';
+import { SYSTEMS } from '../../src/identify';
 import { type BandPlace, type BandRange, expectedVoltage, meterError } from '../../src/verify';
+import { LOCALES, say } from '../../src/words';
 import published from '../published/nominal-voltages.json';
 import { METER } from './sim/probe';
 
@@ -20,6 +22,37 @@ const agrees = (row: (typeof published.bands)[number], shift = 0): boolean => {
   const [low, high] = bandOf(row, shift);
   return Math.abs(low - row.low) <= ROUNDING && Math.abs(high - row.high) <= ROUNDING;
 };
+
+describe('names of bands', () => {
+  const names = Object.values(SYSTEMS).flatMap((system) =>
+    (['A', 'B'] as const).flatMap((range) =>
+      (['service', 'utilization'] as const).flatMap((place) =>
+        [...system.roles, 'ground' as const].flatMap((a) =>
+          [...system.roles, 'ground' as const].flatMap(
+            (b) => expectedVoltage(system.id, a, b, { range, place, meter: METER })?.band ?? [],
+          ),
+        ),
+      ),
+    ),
+  );
+  const gaps = (text: string) => /verify\.|[{}]|undefined/.test(text);
+
+  it('are said whole in both languages', () => {
+    expect(names.length).toBeGreaterThan(500);
+    for (const locale of LOCALES) expect(names.map((name) => say(name, locale)).filter(gaps)).toEqual([]);
+  });
+
+  it('twin: a rule that the catalogue does not know is noticed', () => {
+    expect(gaps(say(message('verify.band.one-range', { rule: 'verify.band.none', place: 'x' })))).toBe(true);
+  });
+
+  it('are Spanish in Spanish', () => {
+    const band = expectedVoltage('us-208y120', 'phase A', 'phase B')?.band;
+    expect(band && say(band, 'es')).toBe('ANSI C84.1 rango B, donde se usa');
+    const zero = expectedVoltage('us-208y120', 'grounded conductor', 'ground')?.band;
+    expect(zero && say(zero, 'es')).toBe('caída por carga de hasta 5 %');
+  });
+});
 
 describe('bands', () => {
   const read = published.bands.filter((row) => row.status === 'read');

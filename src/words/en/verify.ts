@@ -97,7 +97,7 @@ export const VERIFY_WORDS = {
   'verify.aside.unsigned': '{value} does not count: it lacks a name or a time.',
 
   'verify.beyond-normal':
-    '{value} V agrees, but lies outside the normal range ({low} to {high} V, {band}). Such volts should be seldom and brief: tell whoever looks after the supply.',
+    '{value} V agrees, but lies outside the normal range ({low} to {high} V, {rule} range {range}, {place}). Such volts should be seldom and brief: tell whoever looks after the supply.',
 
   'verify.stop.wet-or-damaged':
     'Wet or damaged gear: do not open or measure. Keep away and call the person responsible for the site.',
@@ -121,6 +121,23 @@ export const VERIFY_WORDS = {
     'Two systems may share this enclosure: opening one disconnect leaves the other live, and readings between the two have no fixed value.',
   'verify.notice.floating':
     'Nothing is bonded to ground in this system: a reading to ground may wander, and 0 V to ground can be a ground fault with the line fully live.',
+  'verify.band.ansi': 'ANSI C84.1',
+  'verify.band.iec': 'IEC 60038',
+  'verify.band.uk': 'BS 7671 appendix 2',
+  'verify.band.uk-old': 'UK practice before 1995',
+  'verify.band.csa': 'CSA C235',
+  'verify.band.own': 'our own allowance',
+  'verify.band.service': 'at the service',
+  'verify.band.utilization': 'where it is used',
+  'verify.band.one-range': '{rule}, {place}',
+  'verify.band.two-ranges': '{rule} range {range}, {place}',
+  'verify.band.floating': 'floating, near half',
+  'verify.band.load-drop': 'load drop up to {percent} %',
+  'verify.band.two-systems': 'two systems, angle unknown',
+  'verify.band.bonded': 'bonded: common practice, no source',
+  'verify.band.open': 'open: common practice, no source',
+  'verify.band.rotation': 'order of the phases',
+
   'verify.place.outlet': 'an outlet or plugged-in equipment',
   'verify.place.panel': 'a panel or the fixed wiring',
   'verify.place.service': 'the service or the origin of the supply',

@@ -102,7 +102,7 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
   'verify.aside.unsigned': '{value} no cuenta: le falta un nombre o una hora.',
 
   'verify.beyond-normal':
-    '{value} V concuerda, pero queda fuera del rango normal ({low} a {high} V, {band}). Tales voltios deberían ser raros y breves: avise a quien cuida la alimentación.',
+    '{value} V concuerda, pero queda fuera del rango normal ({low} a {high} V, {rule} rango {range}, {place}). Tales voltios deberían ser raros y breves: avise a quien cuida la alimentación.',
 
   'verify.stop.wet-or-damaged':
     'Equipo mojado o dañado: no lo abra ni mida. Aléjese y llame a la persona responsable del sitio.',
@@ -126,6 +126,23 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
     'Dos sistemas pueden compartir este gabinete: abrir un medio de desconexión deja energizado el otro, y las lecturas entre los dos no tienen valor fijo.',
   'verify.notice.floating':
     'En este sistema nada está unido a tierra: una lectura a tierra puede vagar, y 0 V a tierra puede ser una falla a tierra con la línea plenamente energizada.',
+  'verify.band.ansi': 'ANSI C84.1',
+  'verify.band.iec': 'IEC 60038',
+  'verify.band.uk': 'BS 7671, apéndice 2',
+  'verify.band.uk-old': 'práctica del Reino Unido antes de 1995',
+  'verify.band.csa': 'CSA C235',
+  'verify.band.own': 'margen propio',
+  'verify.band.service': 'en la acometida',
+  'verify.band.utilization': 'donde se usa',
+  'verify.band.one-range': '{rule}, {place}',
+  'verify.band.two-ranges': '{rule} rango {range}, {place}',
+  'verify.band.floating': 'flotante, cerca de la mitad',
+  'verify.band.load-drop': 'caída por carga de hasta {percent} %',
+  'verify.band.two-systems': 'dos sistemas, ángulo desconocido',
+  'verify.band.bonded': 'unido: práctica común, sin fuente',
+  'verify.band.open': 'abierto: práctica común, sin fuente',
+  'verify.band.rotation': 'orden de las fases',
+
   'verify.place.outlet': 'un tomacorriente o equipo enchufado',
   'verify.place.panel': 'un tablero o la instalación fija',
   'verify.place.service': 'la acometida o el origen de la alimentación',

@@ -52,7 +52,7 @@ export function CheckCard({ meter, view }: { readonly meter: MeterState; readonl
                   </td>
                   <td>
                     <b>{expectedWord(e, check.function === 'continuity')}</b>
-                    <small className="soft band">{e.band}</small>
+                    <small className="soft band">{sayOf(e.band, view.labelOf)}</small>
                   </td>
                 </tr>
               ))}
