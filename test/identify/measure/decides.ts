@@ -62,3 +62,28 @@ function variants(system: SystemId): Table[] {
 
 const covers = (set: readonly Table[], looks: ReadonlySet<string>): boolean =>
   [...looks].every((look) => set.some((table) => table.has(look)));
+
+/**
+ * The narrower question: does color decide for somebody who knows which systems are here and how this site wears
+ * them? The tables of the true systems that give every look here its true role are the site's own; color decides a
+ * conductor when they give its look one role. Sites that no table fits (bad work) decide nothing.
+ */
+export function rolesSiteAllows(
+  trueLooks: Readonly<Record<string, string>>,
+  truth: Readonly<Record<string, { readonly system: SystemId; readonly role: Role }>>,
+): Map<string, Set<Role>> {
+  const ids = Object.keys(trueLooks);
+  const systems = [...new Set(ids.map((id) => truth[id]!.system))];
+  const own = new Map(
+    systems.map((system) => {
+      const here = ids.filter((id) => truth[id]!.system === system);
+      const worn = variants(system).filter((table) =>
+        here.every((id) => table.get(trueLooks[id]!)?.includes(truth[id]!.role)),
+      );
+      return [system, worn];
+    }),
+  );
+  if ([...own.values()].some((tables) => tables.length === 0)) return new Map();
+  const tables = [...own.values()].flat();
+  return new Map(ids.map((id) => [id, new Set(tables.flatMap((table) => table.get(trueLooks[id]!) ?? []))]));
+}

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import type { Role } from '../../../src/flow';
 import { identify } from '../../../src/identify';
 import { conductors, site } from '../make';
 import { random } from '../random';
-import { rolesColorAllows } from './decides';
+import { rolesColorAllows, rolesSiteAllows } from './decides';
 import { type Answer, answers, ece, play, score } from './score';
 import { SCENARIOS } from './sites';
 
@@ -18,6 +19,9 @@ describe('sites that follow practice, true colors (the two musts of the identifi
     expect(s.conductors).toBeGreaterThan(80);
     expect(s.decidedRight).toBeGreaterThanOrEqual(0.99);
     expect(s.highestUndecided).toBeLessThanOrEqual(0.9);
+    expect(s.highestSiteUndecided).toBeLessThanOrEqual(0.9);
+    // The stricter reading: one role in the table of the systems that are really here, which the engine is not told.
+    if (name.includes('named')) expect(s.siteDecidedRight).toBeGreaterThanOrEqual(0.99);
   });
 
   it('twin: with the truth of another conductor it is not', () => {
@@ -37,6 +41,8 @@ describe('the measure itself', () => {
     probability,
     right,
     decided: true,
+    decidedAtSite: true,
+    openAtSite: false,
     covered: right,
     setSize: 1,
   });
@@ -51,6 +57,14 @@ describe('the measure itself', () => {
     expect([...of('black', 'red', 'blue', 'white').get('c2')!]).toEqual(['phase C']);
     expect(of('orange').get('c0')!.size).toBeGreaterThan(1);
     expect(of('black', 'red', 'white').get('c0')!.size).toBeGreaterThan(1);
+  });
+  it('knows by the table of the true site where color decides', () => {
+    const truth = (...roles: Role[]) =>
+      Object.fromEntries(roles.map((role, i) => [`c${i}`, { system: 'us-208y120', role }]));
+    const looks = { c0: 'black', c1: 'white' };
+    expect([...rolesSiteAllows(looks, truth('phase A', 'grounded conductor')).get('c0')!]).toEqual(['phase A']);
+    // Twin: where the table does not give the look that role, nothing is decided.
+    expect(rolesSiteAllows(looks, truth('phase B', 'grounded conductor')).size).toBe(0);
   });
 });
 

@@ -15,9 +15,9 @@ const seed = Number(process.argv[3] ?? 1);
 const percent = (x: number): string => (Number.isNaN(x) ? '-' : `${(100 * x).toFixed(1)}`);
 
 console.log(
-  '| scenario | conductors | top-1 | mean p | ECE | of it claimed too much | p > 0.9 | of all, p > 0.9 and wrong | color decides | right there | refused rightly elsewhere | highest p elsewhere | 95 % set covers (size) |',
+  '| scenario | conductors | top-1 | mean p | ECE | of it claimed too much | p > 0.9 | of all, p > 0.9 and wrong | color decides | right there | one role in the table of the true systems | right there | highest p where that table gives two | refused rightly elsewhere | highest p elsewhere | 95 % set covers (size) |',
 );
-console.log('| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |');
+console.log('| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |');
 const print = (name: string, list: readonly Answer[]): void => {
   const s = score(list);
   const cells = [
@@ -30,6 +30,9 @@ const print = (name: string, list: readonly Answer[]): void => {
     percent(s.sureAndWrong),
     percent(s.decidedShare),
     percent(s.decidedRight),
+    percent(s.siteDecidedShare),
+    percent(s.siteDecidedRight),
+    s.highestSiteUndecided.toFixed(3),
     percent(s.refusedRightly),
     s.highestUndecided.toFixed(3),
     `${percent(s.setCovers)} (${s.meanSetSize.toFixed(2)})`,

@@ -1,6 +1,6 @@
 import { identify, roleMarginals } from '../../../src/identify';
 import { random } from '../random';
-import { rolesColorAllows } from './decides';
+import { rolesColorAllows, rolesSiteAllows } from './decides';
 import type { InventedSite, Scenario } from './sites';
 
 /** One conductor's answer: probability of the named role, whether it is right, whether color decides. */
@@ -8,6 +8,10 @@ export interface Answer {
   readonly probability: number;
   readonly right: boolean;
   readonly decided: boolean;
+  /** The same for somebody who knows the systems and what they wear here. */
+  readonly decidedAtSite: boolean;
+  /** ... and that table gives its look two roles or more. */
+  readonly openAtSite: boolean;
   /** Probabilities of all roles with whether each is the true one: for calibration of the whole distribution. */
   readonly covered: boolean;
   readonly setSize: number;
@@ -25,6 +29,10 @@ export interface Score {
   readonly sureAndWrong: number;
   readonly decidedShare: number;
   readonly decidedRight: number;
+  readonly siteDecidedShare: number;
+  readonly siteDecidedRight: number;
+  /** Highest probability of a role where the table of the true systems gives the look several. */
+  readonly highestSiteUndecided: number;
   /** Of those that color cannot decide: share not above 0.9. */
   readonly refusedRightly: number;
   readonly highestUndecided: number;
@@ -36,6 +44,7 @@ export interface Score {
 export function answers(site: InventedSite): Answer[] {
   const map = identify(site.conductors, site.knowledge);
   const allowed = rolesColorAllows(site.looks, site.knowledge.systems);
+  const here = rolesSiteAllows(site.looks, site.truth);
   return map.assignments.map((a) => {
     const roles = roleMarginals(a);
     const truth = site.truth[a.conductor]!.role;
@@ -50,6 +59,8 @@ export function answers(site: InventedSite): Answer[] {
       probability: roles[0]?.probability ?? 0,
       right: roles[0]?.role === truth,
       decided: (allowed.get(a.conductor)?.size ?? 0) === 1,
+      decidedAtSite: here.get(a.conductor)?.size === 1,
+      openAtSite: (here.get(a.conductor)?.size ?? 0) > 1,
       covered: set.includes(truth),
       setSize: set.length,
     };
@@ -115,6 +126,12 @@ export function score(list: readonly Answer[]): Score {
     sureAndWrong: share(list, (a) => a.probability > 0.9 && !a.right),
     decidedShare: share(list, (a) => a.decided),
     decidedRight: share(decided, (a) => a.right),
+    siteDecidedShare: share(list, (a) => a.decidedAtSite),
+    siteDecidedRight: share(
+      list.filter((a) => a.decidedAtSite),
+      (a) => a.right,
+    ),
+    highestSiteUndecided: Math.max(0, ...list.filter((a) => a.openAtSite).map((a) => a.probability)),
     refusedRightly: share(undecided, (a) => a.probability <= 0.9),
     highestUndecided: Math.max(0, ...undecided.map((a) => a.probability)),
     setCovers: share(list, (a) => a.covered),
