@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { cellsOf } from '../../../src/color/ribbon/cells';
-import { CELL_KINDS, readCells } from '../../../src/color/ribbon/reader';
+import { fastArithmetic } from '../../../src/color/ribbon/kernel';
+import { CELL_KINDS, readCells, readerWeights } from '../../../src/color/ribbon/reader';
+import { plainArithmetic } from '../../../src/color/ribbon/reader-plain';
 import type { FineRibbon } from '../../../src/flow';
 import parity from './reader-parity.json';
 
@@ -32,5 +34,42 @@ describe('the reader in TypeScript', () => {
   it('twin: with red and blue exchanged it says something else', () => {
     const fine = ribbon(parity.rgb.map((_, k) => parity.rgb[k - (k % 3) + (2 - (k % 3))]!));
     expect(worst(readCells(fine, cellsOf(fine)).kinds, parity.kinds)).toBeGreaterThan(0.02);
+  });
+});
+
+describe('the kernel', () => {
+  const weights = readerWeights();
+  const fast = fastArithmetic(weights);
+  /** The first rows of the ribbon, or all. */
+  const cut = (rows: number): FineRibbon => {
+    const fine = ribbon(parity.rgb);
+    return {
+      ...fine,
+      length: rows,
+      rgb: fine.rgb.subarray(0, rows * 36),
+      usable: fine.usable.subarray(0, rows * 12),
+      seen: fine.seen.subarray(0, rows),
+      wire: fine.wire?.subarray(0, rows * 12) ?? null,
+      centers: fine.centers.slice(0, rows),
+    };
+  };
+  const read = (fine: FineRibbon, arithmetic: ReturnType<typeof plainArithmetic>, w = weights) =>
+    readCells(fine, cellsOf(fine), { weights: w, arithmetic });
+
+  it('says what the plain loops say, whatever the length, also after a longer ribbon', () => {
+    if (!fast) throw new Error('WebAssembly with vectors must be there in Node');
+    for (const rows of [parity.length, 1, 2, 3, 17, parity.length - 1]) {
+      const fine = cut(rows);
+      const one = read(fine, fast);
+      const other = read(fine, plainArithmetic(weights));
+      expect(worst(one.kinds, Array.from(other.kinds))).toBeLessThan(1e-4);
+      expect(worst(one.layout, other.layout)).toBeLessThan(1e-3);
+    }
+  });
+  it('twin: with one block of weights in another place they differ', () => {
+    const turned = { ...weights, depth: [...weights.depth].reverse() };
+    const fine = cut(parity.length);
+    const other = read(fine, plainArithmetic(turned));
+    expect(fast && worst(read(fine, fast).kinds, Array.from(other.kinds))).toBeGreaterThan(0.01);
   });
 });
