@@ -1,10 +1,12 @@
 import type { Sample } from './samples';
 
-/** A place in (a/L, b/L, log2 Y). */
+/** A place in (a/L, b/L, log2 Y), and how far from it samples of one body may lie there (squared widths). */
 interface Place {
   readonly s: number;
   readonly t: number;
   readonly z: number;
+  readonly chroma: number;
+  readonly light: number;
 }
 
 /**
@@ -20,21 +22,28 @@ const CHROMA_PER_NOISE = 0.6;
 const STARTS = 12;
 const ROUNDS = 4;
 
-const place = (p: Sample): Place => ({ s: p.s, t: p.t, z: Math.log2(p.y + 1e-4) });
-
-/** Squared distances in chroma and in light, in widths of one body; the darker and noisier, the wider it is. */
-function apart(p: Place, q: Place, noise: number): { chroma: number; light: number } {
-  const y = 2 ** Math.min(p.z, q.z);
+/** The darker and noisier a place is, the wider one body is there. */
+function placeAt(s: number, t: number, z: number, noise: number): Place {
+  const y = 2 ** z;
   const relative = (Math.max(LEAST_NOISE, noise) * Math.sqrt(Math.max(0.02, y) / 0.2)) / y;
-  const chroma = CHROMA ** 2 + (CHROMA_PER_NOISE * relative) ** 2;
-  const light = STOPS ** 2 + (1.44 * relative) ** 2;
-  return { chroma: ((p.s - q.s) ** 2 + (p.t - q.t) ** 2) / chroma, light: (p.z - q.z) ** 2 / light };
+  return {
+    s,
+    t,
+    z,
+    chroma: CHROMA ** 2 + (CHROMA_PER_NOISE * relative) ** 2,
+    light: STOPS ** 2 + (1.44 * relative) ** 2,
+  };
 }
 
-function near(p: Place, q: Place, noise: number): boolean {
-  const d = apart(p, q, noise);
-  return d.chroma + d.light < 1;
-}
+const placeOf = (p: Sample, noise: number): Place => placeAt(p.s, p.t, Math.log2(p.y + 1e-4), noise);
+
+/** Squared distance in chroma, in widths of one body: that of the darker of the two. */
+const chromaApart = (p: Place, q: Place): number =>
+  ((p.s - q.s) ** 2 + (p.t - q.t) ** 2) / Math.max(p.chroma, q.chroma);
+/** The same in light. */
+const lightApart = (p: Place, q: Place): number => (p.z - q.z) ** 2 / Math.max(p.light, q.light);
+
+const near = (p: Place, q: Place): boolean => chromaApart(p, q) + lightApart(p, q) < 1;
 
 /**
  * The samples that belong to the ribbon's main color: mean shift from places spread over the samples, the fullest mode
@@ -42,10 +51,10 @@ function near(p: Place, q: Place, noise: number): boolean {
  * belongs to. Never empty for a non-empty input.
  */
 export function mainColor(samples: readonly Sample[], noise: number, touched?: Sample): Sample[] {
-  const places = samples.map(place);
+  const places = samples.map((p) => placeOf(p, noise));
   const starts: Place[] = [];
   for (let k = 0; k < STARTS; k++) starts.push(places[Math.floor(((k + 0.5) / STARTS) * places.length)]!);
-  if (touched) starts.push(place(touched));
+  if (touched) starts.push(placeOf(touched, noise));
   let best = { score: -1, at: starts[0]! };
   for (const start of starts) {
     let at = start;
@@ -54,22 +63,25 @@ export function mainColor(samples: readonly Sample[], noise: number, touched?: S
       const sum = { s: 0, t: 0, z: 0 };
       count = 0;
       for (const p of places) {
-        if (!near(p, at, noise)) continue;
+        if (!near(p, at)) continue;
         sum.s += p.s;
         sum.t += p.t;
         sum.z += p.z;
         count++;
       }
       if (count === 0) break;
-      at = { s: sum.s / count, t: sum.t / count, z: sum.z / count };
+      const next = placeAt(sum.s / count, sum.t / count, sum.z / count, noise);
+      const settled = next.s === at.s && next.t === at.t && next.z === at.z;
+      at = next;
+      if (settled) break;
     }
     let score = count;
     if (touched) {
-      const d = apart(place(touched), at, noise);
-      score *= Math.exp(-d.chroma / 2 - d.light / 3);
+      const finger = placeOf(touched, noise);
+      score *= Math.exp(-chromaApart(finger, at) / 2 - lightApart(finger, at) / 3);
     }
     if (score > best.score) best = { score, at };
   }
-  const members = samples.filter((_, k) => near(places[k]!, best.at, noise));
+  const members = samples.filter((_, k) => near(places[k]!, best.at));
   return members.length > 0 ? members : [...samples];
 }

@@ -53,14 +53,14 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   if (cells.length < 24) return null;
   const labels = twoMeans(cells.map((c) => c.sample));
   if (!labels) return null;
-  const second = labels.reduce((sum, l) => sum + l, 0);
-  const flip = second > cells.length / 2;
-  const isSecond = labels.map((l) => (l === 1) !== flip);
-  const share = isSecond.filter(Boolean).length / cells.length;
+  const ones = labels.reduce((sum, l) => sum + l, 0);
+  const second = ones > cells.length / 2 ? 0 : 1;
+  const share = (second === 1 ? ones : cells.length - ones) / cells.length;
   if (share < least) return null;
+  const isSecond = (k: number): boolean => labels[k] === second;
 
-  const baseSamples = cells.filter((_, k) => !isSecond[k]).map((c) => c.sample);
-  const secondSamples = cells.filter((_, k) => isSecond[k]).map((c) => c.sample);
+  const baseSamples = cells.filter((_, k) => !isSecond(k)).map((c) => c.sample);
+  const secondSamples = cells.filter((_, k) => isSecond(k)).map((c) => c.sample);
   const p = momentsOf(baseSamples);
   const q = momentsOf(secondSamples);
   const distance = Math.hypot(p.s - q.s, p.t - q.t);
@@ -69,7 +69,7 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   if (isOneColor(p, q, share)) return null;
   const grid = new Int8Array(ribbon.length * ribbon.across).fill(-1);
   cells.forEach((c, k) => {
-    grid[c.i * ribbon.across + c.j] = isSecond[k] ? 1 : 0;
+    grid[c.i * ribbon.across + c.j] = isSecond(k) ? 1 : 0;
   });
   if (coherence(grid, ribbon) < MIN_COHERENCE) return null;
   const base = bodyOf(baseSamples, baseSamples.length, ribbon);
@@ -120,9 +120,12 @@ function isOneColor(base: Moments, second: Moments, share: number): boolean {
   return secondIsPale || (p < q && base.y > second.y && share >= MAX_STRIPE);
 }
 
+type Center = Pick<Sample, 's' | 't'>;
+/** Most rounds of two-means; it settles sooner as a rule. */
+const ROUNDS = 12;
+
 /** Two-means in (a/L, b/L), started from the two samples farthest along the main direction. Null when all are equal. */
-function twoMeans(samples: readonly Sample[]): number[] | null {
-  const order = [...samples.keys()];
+function twoMeans(samples: readonly Sample[]): Uint8Array | null {
   const all = momentsOf(samples);
   let ss = 0;
   let st = 0;
@@ -133,50 +136,60 @@ function twoMeans(samples: readonly Sample[]): number[] | null {
     tt += (p.t - all.t) ** 2;
   }
   const angle = 0.5 * Math.atan2(2 * st, ss - tt);
-  const along = (p: Sample) => p.s * Math.cos(angle) + p.t * Math.sin(angle);
-  order.sort((a, b) => along(samples[a]!) - along(samples[b]!));
+  const [c, d] = [Math.cos(angle), Math.sin(angle)];
+  const along = Float64Array.from(samples, (p) => p.s * c + p.t * d);
+  const order = Uint32Array.from(samples.keys()).sort((a, b) => along[a]! - along[b]!);
   const low = samples[order[Math.floor(order.length * 0.06)]!]!;
   const high = samples[order[Math.floor(order.length * 0.94)]!]!;
   if (low.s === high.s && low.t === high.t) return null;
-  const centers = [
+  let centers: Center[] = [
     { s: low.s, t: low.t },
     { s: high.s, t: high.t },
   ];
-  let labels: number[] = [];
-  for (let round = 0; round < 12; round++) {
-    labels = samples.map((p) =>
-      Math.hypot(p.s - centers[0]!.s, p.t - centers[0]!.t) <= Math.hypot(p.s - centers[1]!.s, p.t - centers[1]!.t)
-        ? 0
-        : 1,
-    );
-    for (const k of [0, 1]) {
-      const own = samples.filter((_, i) => labels[i] === k);
-      if (own.length === 0) return null;
-      const m = momentsOf(own);
-      centers[k] = { s: m.s, t: m.t };
-    }
+  const labels = new Uint8Array(samples.length);
+  for (let round = 0; round < ROUNDS; round++) {
+    const [p, q] = centers as [Center, Center];
+    const sums = [
+      { s: 0, t: 0, n: 0 },
+      { s: 0, t: 0, n: 0 },
+    ];
+    let moved = round === 0;
+    samples.forEach((sample, k) => {
+      const { s, t } = sample;
+      const label = (s - p.s) ** 2 + (t - p.t) ** 2 <= (s - q.s) ** 2 + (t - q.t) ** 2 ? 0 : 1;
+      if (labels[k] !== label) {
+        labels[k] = label;
+        moved = true;
+      }
+      const sum = sums[label]!;
+      sum.s += s;
+      sum.t += t;
+      sum.n++;
+    });
+    if (sums.some(({ n }) => n === 0)) return null;
+    if (!moved) break;
+    centers = sums.map(({ s, t, n }) => ({ s: s / n, t: t / n }));
   }
   return labels;
 }
 
 /** Share of neighboring samples that agree on their color: near 1 for real stripes, lower for noise. */
 function coherence(grid: Int8Array, ribbon: Ribbon): number {
+  const { length, across } = ribbon;
   let same = 0;
   let all = 0;
-  for (let i = 0; i < ribbon.length; i++) {
-    for (let j = 0; j < ribbon.across; j++) {
-      const here = grid[i * ribbon.across + j]!;
+  const meet = (here: number, next: number): void => {
+    if (next < 0) return;
+    all++;
+    if (next === here) same++;
+  };
+  for (let i = 0, k = 0; i < length; i++)
+    for (let j = 0; j < across; j++, k++) {
+      const here = grid[k]!;
       if (here < 0) continue;
-      for (const next of [
-        j + 1 < ribbon.across ? grid[i * ribbon.across + j + 1]! : -1,
-        i + 1 < ribbon.length ? grid[(i + 1) * ribbon.across + j]! : -1,
-      ]) {
-        if (next < 0) continue;
-        all++;
-        if (next === here) same++;
-      }
+      if (j + 1 < across) meet(here, grid[k + 1]!);
+      if (i + 1 < length) meet(here, grid[k + across]!);
     }
-  }
   return all === 0 ? 0 : same / all;
 }
 
