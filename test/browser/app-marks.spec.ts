@@ -17,6 +17,8 @@ async function openStriped(page: Page): Promise<void> {
   await step(page, 'Photo').click();
   await page.locator('.row-link', { hasText: 'stripe' }).first().click();
   await expect(page.getByRole('heading', { name: 'Read along it' })).toBeVisible();
+  // What comes last moves all below it: a touch before would miss.
+  await expect(page.getByRole('img', { name: /^It lies where/ })).toBeVisible(READING);
 }
 
 test('what was read along a striped conductor is numbered, said, and can be corrected', async ({ page }) => {
