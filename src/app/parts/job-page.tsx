@@ -13,16 +13,19 @@ interface JobPageProps {
   readonly action?: ReactNode;
   /** What Undo takes back here; absent: edits of the job. */
   readonly steps?: Steps | undefined;
+  /** What stands above the work on a phone held upright, and beside work and deck where there is the width. */
+  readonly picture?: ReactNode;
 }
 
-/** Frame of a screen of a job that shows no photo of its own: where we are, the caution, and the deck. */
-export function JobPage({ job, children, action, steps }: JobPageProps) {
+/** Frame of a screen of a whole job: where we are, the caution, and the deck. */
+export function JobPage({ job, children, action, steps, picture }: JobPageProps) {
   return (
-    <div className="page record">
+    <div {...(picture ? { className: 'job', 'data-step': 'photo' } : { className: 'page record' })}>
       <header className="bar-area">
         <JobBar job={job} />
         <HintBanner />
       </header>
+      {picture}
       <main className="stack column">{children}</main>
       <Deck>
         <div className="deck-row">

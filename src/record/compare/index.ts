@@ -1,3 +1,4 @@
+export { closingFault, shownBy } from './closing';
 export type { Compared } from './compare';
 export { deviationText } from './deviation-text';
 export { nextWithoutPhoto } from './next';

@@ -17,7 +17,13 @@ import { readTorque } from './torque-text';
 /** A line understood as far as it goes: its terminations, and a complaint for each cell that was not clear. */
 export interface LineReading {
   readonly terminations: readonly Termination[];
-  readonly faults: readonly Message[];
+  readonly faults: readonly CellFault[];
+}
+
+/** A cell that was not clear. */
+export interface CellFault {
+  readonly field: ScheduleField;
+  readonly message: Message;
 }
 
 /** Lines never change, so that each is read once however often a job is compared. */
@@ -37,10 +43,10 @@ export function readLine(line: ScheduleLine): LineReading {
 }
 
 function read(line: ScheduleLine): LineReading {
-  const faults: Message[] = [];
+  const faults: CellFault[] = [];
   const cell = (field: ScheduleField): string => line.cells[field]?.trim() ?? '';
   const unclear = (field: ScheduleField): null => {
-    faults.push(message(`record.schedule.unclear-${field}`, { text: cell(field) }));
+    faults.push({ field, message: message(`record.schedule.unclear-${field}`, { text: cell(field) }) });
     return null;
   };
   const reading = <T>(field: ScheduleField, read: (text: string) => T | null): T | null => {
@@ -50,7 +56,7 @@ function read(line: ScheduleLine): LineReading {
 
   const spaces = readSpaces(cell('space'), cell('poles'));
   const panel = cell('panel');
-  if (panel === '') faults.push(message('record.schedule.no-panel'));
+  if (panel === '') faults.push({ field: 'panel', message: message('record.schedule.no-panel') });
   if (!spaces) unclear(readSpaces(cell('space'), '') ? 'poles' : 'space');
   if (!spaces || panel === '') return { terminations: [], faults };
 

@@ -1,13 +1,6 @@
-import {
-  type Message,
-  message,
-  SCHEDULE_FIELDS,
-  type ScheduleField,
-  type ScheduleLine,
-  type Termination,
-} from '../../flow';
+import { message, SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine, type Termination } from '../../flow';
 import type { ColumnMap } from './columns';
-import { readLine } from './read-line';
+import { type CellFault, readLine } from './read-line';
 import type { SheetTable } from './read-table';
 
 /** A schedule as lines of a job, and what was not clear in them, row by row. */
@@ -16,10 +9,9 @@ export interface ScheduleReading {
   readonly faults: readonly RowFault[];
 }
 
-export interface RowFault {
+export interface RowFault extends CellFault {
   readonly line: string;
   readonly row: number | null;
-  readonly message: Message;
 }
 
 /**
@@ -69,14 +61,15 @@ function findFaults(lines: readonly ScheduleLine[]): RowFault[] {
   const claimed = new Map<string, ScheduleLine>();
   for (const line of lines) {
     const reading = readLine(line);
-    for (const fault of reading.faults) faults.push({ line: line.id, row: line.row, message: fault });
+    for (const fault of reading.faults) faults.push({ line: line.id, row: line.row, ...fault });
     for (const t of reading.terminations) {
       if (t.space === null) continue;
       const place = JSON.stringify([t.panel, t.space, half(line)]);
       const before = claimed.get(place);
       if (before && before.id !== line.id) {
         const values = { panel: t.panel, space: t.space, row: before.row ?? 0 };
-        faults.push({ line: line.id, row: line.row, message: message('record.schedule.space-twice', values) });
+        const twice = message('record.schedule.space-twice', values);
+        faults.push({ line: line.id, row: line.row, field: 'space', message: twice });
         break;
       }
       claimed.set(place, line);
@@ -87,6 +80,18 @@ function findFaults(lines: readonly ScheduleLine[]): RowFault[] {
 
 /** The letter of a tandem breaker's half: "12A" and "12B" share a space by right. */
 const half = (line: ScheduleLine): string => /\d([a-z])\s*$/i.exec(line.cells.space ?? '')?.[1]?.toUpperCase() ?? '';
+
+/**
+ * The lines with one cell entered anew. All other cells stay, and the line keeps its id, and with it what was said of its
+ * terminations.
+ */
+export const withCell = (
+  lines: readonly ScheduleLine[],
+  id: string,
+  field: ScheduleField,
+  text: string,
+): readonly ScheduleLine[] =>
+  lines.map((line) => (line.id === id ? { ...line, cells: { ...line.cells, [field]: text } } : line));
 
 /** All terminations of a schedule, in its order. */
 export const terminationsOf = (lines: readonly ScheduleLine[]): Termination[] =>

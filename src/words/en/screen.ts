@@ -706,8 +706,16 @@ export const SCREEN_WORDS = {
     'Remembered for the next schedule with these headings. Columns left out are kept as they are.',
   'screen.turnover.no-column': 'none',
   'screen.turnover.lines-read':
-    '{count} {count:line|lines}, {faults} {faults:cell|cells} not clear. Nothing is lost: unclear cells stay as text.',
+    '{count} {count:line|lines}, {faults} {faults:cell|cells} not clear. Nothing is lost: unclear cells stay as text, and can be entered anew once the lines are taken.',
   'screen.turnover.row': 'Row {row}:',
+  'screen.turnover.cell-still': 'Entered, and not clear yet. {what}',
+  'screen.turnover.cell-clear': '{field}: {text}. It is clear now.',
+  'screen.turnover.faults': '{count} {count:cell|cells} not clear',
+  'screen.turnover.faults-how':
+    'Enter a cell anew where it stands; it is read as you type. Everything else of the line stays, and Undo brings the old text back.',
+  'screen.turnover.cell-reads': 'This can be read.',
+  'screen.turnover.cell-enter': 'Enter the cell',
+  'screen.turnover.typed-in': 'Typed in here:',
   'screen.turnover.more': '{count} more',
   'screen.turnover.leave': 'Leave it',
   'screen.turnover.take': 'Take {count} {count:line|lines}',

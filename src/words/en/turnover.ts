@@ -80,6 +80,11 @@ export const TURNOVER_WORDS = {
   'record.deviation.torque': 'Torque {given} entered; the schedule asks for {wanted}.',
   'record.deviation.no-witness': 'No witness mark.',
   'record.deviation.schedule': 'Schedule, row {row}: {what}',
+  'record.close.shows-it': 'This photo shows it as it was found. Take a new one after the correction.',
+  'record.close.taken-before':
+    "This photo was taken before {photo}, which shows it, by the cameras' clocks. Take one after the correction.",
+  'record.close.added-before':
+    'This photo was added before {photo}, which shows it, and the files do not say when they were taken. Take one after the correction.',
   'record.deviation-csv.severity': 'severity',
   'record.deviation-csv.panel': 'panel',
   'record.deviation-csv.space': 'space',

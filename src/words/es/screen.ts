@@ -718,8 +718,16 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
     'Se recuerda para la próxima tabla con estos encabezados. Las columnas no asignadas se conservan tal cual.',
   'screen.turnover.no-column': 'ninguna',
   'screen.turnover.lines-read':
-    '{count} {count:línea|líneas}, {faults} {faults:celda|celdas} sin aclarar. Nada se pierde: lo que no está claro queda como texto.',
+    '{count} {count:línea|líneas}, {faults} {faults:celda|celdas} sin aclarar. Nada se pierde: lo que no está claro queda como texto y se puede corregir después de tomar las líneas.',
   'screen.turnover.row': 'Fila {row}:',
+  'screen.turnover.cell-still': 'Registrado, y todavía no está claro. {what}',
+  'screen.turnover.cell-clear': '{field}: {text}. Ahora está claro.',
+  'screen.turnover.faults': '{count} {count:celda|celdas} sin aclarar',
+  'screen.turnover.faults-how':
+    'Corrija cada celda en su lugar; se lee mientras escribe. Lo demás de la línea queda como está, y Deshacer recupera el texto anterior.',
+  'screen.turnover.cell-reads': 'Esto se puede leer.',
+  'screen.turnover.cell-enter': 'Registrar la celda',
+  'screen.turnover.typed-in': 'Escrita aquí:',
   'screen.turnover.more': '{count} más',
   'screen.turnover.leave': 'Dejarlo',
   'screen.turnover.take': 'Tomar {count} {count:línea|líneas}',

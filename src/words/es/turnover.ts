@@ -82,6 +82,11 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.deviation.torque': 'Par anotado {given}; la tabla pide {wanted}.',
   'record.deviation.no-witness': 'Sin marca testigo.',
   'record.deviation.schedule': 'Tabla, fila {row}: {what}',
+  'record.close.shows-it': 'Esta foto lo muestra como se encontró. Tome una nueva después de la corrección.',
+  'record.close.taken-before':
+    'Según los relojes de las cámaras, esta foto se tomó antes que {photo}, que lo muestra. Tome una después de la corrección.',
+  'record.close.added-before':
+    'Esta foto se agregó antes que {photo}, que lo muestra, y los archivos no dicen cuándo se tomaron. Tome una después de la corrección.',
   'record.deviation-csv.severity': 'gravedad',
   'record.deviation-csv.panel': 'tablero',
   'record.deviation-csv.space': 'espacio',

@@ -9,6 +9,7 @@ import {
   readTable,
   suggestColumns,
   terminationsOf,
+  withCell,
 } from '../../../src/record';
 import { csvText } from '../../../src/record/csv';
 
@@ -138,7 +139,7 @@ describe('a line of a schedule', () => {
         color,
       ).toBe(true);
       expect(
-        faults.map((f) => f.code),
+        faults.map((f) => f.message.code),
         color,
       ).toEqual(['record.schedule.unclear-color']);
     }
@@ -173,5 +174,23 @@ describe('a line of a schedule', () => {
   it('gives a schedule the same terminations each time it is read', () => {
     const { lines } = read('Panel,Space,Poles,Color,Ground\nLP1,1,2,BK/RD,yes\nLP1,2,1,BK,no\n');
     expect(terminationsOf(lines).map((t) => t.id)).toEqual(['s1-2:1', 's1-2:2', 's1-2:ground', 's1-3:1']);
+  });
+
+  it('one cell entered anew: that fault is gone, everything else of all lines is as it was', () => {
+    const { lines, faults } = read('Panel,Space,Color,Load,Notes\nLP1,four,plaid,Pump,by the door\nLP1,2,BK,Fan,\n');
+    expect(faults.map((f) => f.field)).toEqual(['space']);
+    const spaced = withCell(lines, 's1-2', 'space', '4');
+    // Only a line whose spaces are clear has its other cells read.
+    expect(faultsOf(spaced).map((f) => f.field)).toEqual(['color']);
+    const clear = withCell(spaced, 's1-2', 'color', 'RD');
+    expect(faultsOf(clear)).toEqual([]);
+    expect(terminationsOf(clear).map((t) => [t.id, t.space, t.color])).toEqual([
+      ['s1-2:1', 4, 'red'],
+      ['s1-3:1', 2, 'black'],
+    ]);
+    expect(clear).toEqual([{ ...lines[0], cells: { ...lines[0]?.cells, space: '4', color: 'RD' } }, lines[1]]);
+    expect(clear[0]?.other).toEqual({ Notes: 'by the door' });
+    // Twin: a place that another line has is a fault of the same cell.
+    expect(faultsOf(withCell(clear, 's1-2', 'space', '2')).map((f) => [f.line, f.field])).toEqual([['s1-3', 'space']]);
   });
 });

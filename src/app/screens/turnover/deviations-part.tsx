@@ -1,11 +1,12 @@
 import { useState } from 'react';
 import { Link } from 'wouter';
-import type { Deviation, Handling, Job, Said, Turnover } from '../../../flow';
-import { deviationText } from '../../../record';
+import type { Deviation, Handling, Job, Said } from '../../../flow';
+import { closingFault, deviationText, shownBy } from '../../../record';
 import { LongList } from '../../parts/long-list';
 import { TextField } from '../../parts/text-field';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
+import { dateTime } from '../../text/numbers';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
 import type { PartProps } from './part-props';
@@ -42,7 +43,7 @@ export function DeviationsPart({ job, work }: PartProps) {
               job={job}
               deviation={d}
               place={item ? placeWord(item) : d.panel}
-              earlier={earlierPhotos(d, turnover)}
+              shown={() => shownBy(d, work.view)}
               handling={turnover.handled[d.id] ?? NONE}
               said={() => ({ by: job.by, at: now() })}
               onHandle={(more) => handle(d.id, more)}
@@ -54,27 +55,23 @@ export function DeviationsPart({ job, work }: PartProps) {
   );
 }
 
-/** A photo given to the termination as first seen, or the one a finding was made in. */
-function earlierPhotos(d: Deviation, turnover: Turnover): ReadonlySet<string> {
-  const first = turnover.places.filter((p) => p.termination === d.termination && !p.after).map((p) => p.photo);
-  return new Set(d.termination === null ? [d.id.split(':')[0] ?? ''] : first);
-}
-
 interface ItemProps {
   readonly job: Job;
   readonly deviation: Deviation;
   readonly place: string;
-  /** Photos that show it as it was found: they close nothing. */
-  readonly earlier: ReadonlySet<string>;
+  /** Photos that show it as it was found; looked for only when a photo is to close it. */
+  readonly shown: () => ReadonlySet<string>;
   readonly handling: Handling;
   readonly said: () => Said;
   readonly onHandle: (more: (h: Handling) => Handling) => void;
 }
 
-function Item({ job, deviation, place, earlier, handling, said, onHandle }: ItemProps) {
+function Item({ job, deviation, place, shown, handling, said, onHandle }: ItemProps) {
   const [who, setWho] = useState(handling.assigned?.to ?? '');
   const [comment, setComment] = useState('');
   const [photo, setPhoto] = useState('');
+  const closing = job.photos.find((p) => p.id === photo);
+  const refused = closing ? closingFault(closing, shown(), job.photos) : null;
   return (
     <li className="card stack">
       <p>
@@ -82,16 +79,23 @@ function Item({ job, deviation, place, earlier, handling, said, onHandle }: Item
       </p>
       <p>{deviationText(deviation, say)}</p>
       {handling.closed && (
-        <p className="note">{t('screen.turnover.closed', { by: handling.closed.by || '-', at: handling.closed.at })}</p>
+        <p className="note">
+          {t('screen.turnover.closed', { by: handling.closed.by || '-', at: dateTime(handling.closed.at) })}
+        </p>
       )}
       {handling.comments.map((c) => (
         <p key={`${c.at}-${c.text}`} className="soft">
-          {c.text} ({c.by || '-'}, {c.at})
+          {c.text} ({c.by || '-'}, {dateTime(c.at)})
         </p>
       ))}
       <details>
         <summary>{t('screen.turnover.handle')}</summary>
         <div className="stack">
+          {deviation.code === 'schedule' && (
+            <Link className="key" href={to.turnover(job.id, 'schedule')}>
+              {t('screen.turnover.schedule')}
+            </Link>
+          )}
           {deviation.termination !== null && (
             <Link className="key" href={to.termination(job.id, deviation.termination)}>
               {t('screen.turnover.go-there')}
@@ -125,19 +129,20 @@ function Item({ job, deviation, place, earlier, handling, said, onHandle }: Item
             <span>{t('screen.turnover.close-with')}</span>
             <select value={photo} onChange={(e) => setPhoto(e.target.value)}>
               <option value="">{t('screen.turnover.no-photo')}</option>
-              {job.photos.map((p, k) =>
-                earlier.has(p.id) ? null : (
-                  <option key={p.id} value={p.id}>
-                    {k + 1}. {p.findings.photo.name}
-                  </option>
-                ),
-              )}
+              {job.photos.map((p, k) => (
+                <option key={p.id} value={p.id}>
+                  {k + 1}. {p.findings.photo.name}
+                </option>
+              ))}
             </select>
           </label>
+          <p role="status" className={refused ? 'note' : undefined}>
+            {refused && say(refused)}
+          </p>
           <button
             type="button"
             className="key"
-            disabled={photo === ''}
+            disabled={!closing || refused !== null}
             onClick={() => onHandle((h) => ({ ...h, closed: { photo, ...said() } }))}
           >
             {t('screen.turnover.close')}

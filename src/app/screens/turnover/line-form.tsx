@@ -39,7 +39,7 @@ export function LineForm({ newId, onAdd }: LineFormProps) {
         {begun && reading.faults.length > 0 && (
           <ul className="plain-list" role="status">
             {reading.faults.map((fault) => (
-              <li key={fault.code}>{say(fault)}</li>
+              <li key={fault.message.code}>{say(fault.message)}</li>
             ))}
           </ul>
         )}

@@ -77,6 +77,29 @@ export function PairPart({ job, work, photo }: PairProps) {
         undo: () => setHistory(undo(history)),
         redo: () => setHistory(redo(history)),
       }}
+      picture={
+        <section
+          className="picture-area"
+          aria-label={t('screen.picture.region')}
+          style={{ '--aspect': findings.workingWidth / findings.workingHeight } as CSSProperties}
+        >
+          <Stage
+            bytes={bytes}
+            picture={{ width: findings.workingWidth, height: findings.workingHeight }}
+            conductors={conductors}
+            references={[]}
+            selected={next === null ? null : (shown[next] ?? null)}
+            outlines
+            mode="look"
+            stroke={[]}
+            crossings={[]}
+            standingOf={() => 'by color'}
+            labelOf={(id) => label.get(id) ?? '?'}
+            onTouch={(_at, conductor) => conductor && point(conductor.id)}
+            onDraw={() => {}}
+          />
+        </section>
+      }
       action={
         <button type="button" className="key main" disabled={count === 0} onClick={keep}>
           {t('screen.pair.keep', { count })}
@@ -84,27 +107,6 @@ export function PairPart({ job, work, photo }: PairProps) {
       }
     >
       <p className="soft">{t('screen.pair.how')}</p>
-      <section
-        className="pair-picture"
-        aria-label={t('screen.picture.region')}
-        style={{ '--aspect': findings.workingWidth / findings.workingHeight } as CSSProperties}
-      >
-        <Stage
-          bytes={bytes}
-          picture={{ width: findings.workingWidth, height: findings.workingHeight }}
-          conductors={conductors}
-          references={[]}
-          selected={next === null ? null : (shown[next] ?? null)}
-          outlines
-          mode="look"
-          stroke={[]}
-          crossings={[]}
-          standingOf={() => 'by color'}
-          labelOf={(id) => label.get(id) ?? '?'}
-          onTouch={(_at, conductor) => conductor && point(conductor.id)}
-          onDraw={() => {}}
-        />
-      </section>
       <p role="status">
         {chosenNow ? t('screen.pair.next', { place: placeWord(chosenNow) }) : t('screen.pair.all-said')}
       </p>

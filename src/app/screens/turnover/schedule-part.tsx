@@ -8,6 +8,7 @@ import { columnsOf, rememberColumns } from '../../services/remembered-columns';
 import { toProblem } from '../../state/to-problem';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
+import { FaultList } from './fault-list';
 import { LineForm } from './line-form';
 import type { PartProps } from './part-props';
 import { TurnoverPage } from './turnover-page';
@@ -64,6 +65,7 @@ export function SchedulePart({ job, work }: PartProps) {
           </section>
           <LineForm onAdd={(line) => add([line])} newId={newId} />
           <Lines lines={lines} work={work} />
+          {lines.length > 0 && <FaultList work={work} />}
         </>
       )}
     </TurnoverPage>
@@ -145,19 +147,9 @@ function Mapping({ sheet, prefix, onTake, onLeave }: MappingProps) {
 function Lines({ lines, work }: Pick<PartProps, 'work'> & { readonly lines: readonly ScheduleLine[] }) {
   const [asking, setAsking] = useState(false);
   if (lines.length === 0) return <p className="soft">{t('screen.turnover.no-lines')}</p>;
-  const { faults } = work.view;
   return (
     <section className="card stack">
       <p>{t('screen.turnover.lines', { count: lines.length, terminations: work.view.compared.length })}</p>
-      {faults.length > 0 && (
-        <ul className="plain-list">
-          {faults.slice(0, LISTED).map((fault) => (
-            <li key={`${fault.line}-${fault.message.code}`}>
-              {fault.row !== null && t('screen.turnover.row', { row: fault.row })} {say(fault.message)}
-            </li>
-          ))}
-        </ul>
-      )}
       {asking ? (
         <div className="row" role="alertdialog" aria-label={t('screen.turnover.clear')}>
           <button type="button" className="key" onClick={() => setAsking(false)}>

@@ -27,12 +27,13 @@ interface TurnoverPageProps {
   readonly action?: ReactNode;
   /** What Undo takes back here; absent: edits of the job. */
   readonly steps?: Steps;
+  readonly picture?: ReactNode;
 }
 
 /** Frame of every turnover screen: where we are, the parts of the turnover, and the caution. */
-export function TurnoverPage({ job, title, current, within, children, action, steps }: TurnoverPageProps) {
+export function TurnoverPage({ job, title, current, within, children, action, steps, picture }: TurnoverPageProps) {
   return (
-    <JobPage job={job} action={action} steps={steps}>
+    <JobPage job={job} action={action} steps={steps} picture={picture}>
       <ScreenHeading>{title}</ScreenHeading>
       <nav className="row turnover-parts" aria-label={t('screen.turnover.parts')}>
         {within && (
