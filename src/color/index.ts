@@ -2,7 +2,7 @@ export { ACTIONS, type Action, type Advice, advise } from './hue/advise';
 export { type HuePicture, huePicture, type PlaneEllipse, type PlanePoint } from './hue/explain';
 export { judgeComparison } from './hue/judge';
 export { estimateLight, type LightMode, type LightPosterior, posteriorOf } from './light';
-export { type CombinedColor, combineColors } from './naming/combine';
+export { combineColors } from './naming/combine';
 export { type Comparison, compareInsulations } from './naming/compare';
 export {
   type NamingOptions,

@@ -106,7 +106,7 @@ export async function buildJob(
   }
   const base: Omit<Job, 'photos'> = {
     id: started.id,
-    schema: 2,
+    schema: 3,
     title: args.title,
     createdAt: started.createdAt,
     by: args.by,

@@ -94,6 +94,17 @@ export interface InsulationColor {
   readonly doubts: readonly Message[];
 }
 
+/** What several photos of one conductor, or several readings of it, say of its color together. */
+export interface CombinedColor {
+  readonly best: ColorName;
+  readonly confidence: number;
+  /** All names with probability >= 0.005, most probable first. */
+  readonly candidates: readonly ColorCandidate[];
+  readonly set: readonly ColorName[];
+  /** The photos contradict each other: two conductors, or a light that one of them got wrong. */
+  readonly contradicting: boolean;
+}
+
 export type StripeLayout = 'along' | 'spiral' | 'rings';
 
 export interface Stripe {

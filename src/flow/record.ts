@@ -1,5 +1,5 @@
 import type { Reading } from './check';
-import type { ColorReference, NamedConductor, UserWord } from './conductor';
+import type { ColorReference, CombinedColor, NamedConductor, UserWord } from './conductor';
 import type { Message } from './message';
 import type { PhaseMap, SiteKnowledge, SystemId } from './phase-map';
 import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
@@ -54,16 +54,46 @@ export interface JobPlace {
   readonly way: 'supply on' | 'supply off';
 }
 
+/** A conductor of a photo. */
+export interface SeenConductor {
+  readonly photo: string;
+  readonly conductor: string;
+}
+
+/** One conductor on several photos, as the user says, and what the photos say of its color together. */
+export interface SameConductor {
+  readonly id: string;
+  /** Two or more, each on another photo. */
+  readonly sightings: readonly SeenConductor[];
+  /** Follows the readings: anew when one of them is read again. */
+  readonly together: CombinedColor;
+  /** Who said last which photos show it, and when: ISO 8601. */
+  readonly by: string;
+  readonly at: string;
+}
+
+/** "Is this the same color as that?" for two conductors of one photo, as it was answered. */
+export interface ColorComparison {
+  readonly conductors: readonly [string, string];
+  /** log10 of how many times better one color explains both readings than two colors do. */
+  readonly log10Ratio: number;
+  /** Who kept the answer, and when: ISO 8601. */
+  readonly by: string;
+  readonly at: string;
+}
+
 /** One visit or turnover. */
 export interface Job {
   readonly id: string;
-  readonly schema: 2;
+  readonly schema: 3;
   readonly title: string;
   readonly createdAt: string;
   readonly by: string;
   readonly site: SiteKnowledge;
   readonly photos: readonly JobPhoto[];
   readonly acknowledgements: readonly Acknowledgement[];
+  /** Absent until the user has said that photos show one conductor. */
+  readonly same?: readonly SameConductor[];
   /** Absent until the user has said what the meter is. */
   readonly meter?: JobMeter;
   /** Absent until there is a schedule or a photo with a place. */
@@ -81,6 +111,8 @@ export interface JobPhoto {
   readonly readings: readonly Reading[];
   /** When a conductor's trace, color or word was last changed by hand: ISO 8601 by id. Readings before it do not count. */
   readonly edits?: Readonly<Record<string, string>>;
+  /** Comparisons that the user kept, none of conductors that were changed since. */
+  readonly comparisons?: readonly ColorComparison[];
   readonly note: string;
 }
 

@@ -1,4 +1,13 @@
-import { type Job, type JobPhoto, type Message, message, type Reading, type TestPoint } from '../flow';
+import {
+  type ColorComparison,
+  type Job,
+  type JobPhoto,
+  type Message,
+  message,
+  type Reading,
+  type SameConductor,
+  type TestPoint,
+} from '../flow';
 import { same } from './same';
 import { turnoverChanges } from './turnover-changes';
 
@@ -28,6 +37,25 @@ const placeValues = ({ place }: Job): NonNullable<Message['values']> => ({
   way: place?.way === 'supply off' ? 'screen.way.off' : 'screen.way.on',
 });
 
+const comparisonValues = ({ conductors, log10Ratio, by, at }: ColorComparison): NonNullable<Message['values']> => ({
+  first: conductors[0],
+  second: conductors[1],
+  ratio: Number(log10Ratio.toFixed(2)),
+  by,
+  at,
+});
+
+/** With the names that the photos leave open together, so that a statement taken back later is still in the log. */
+const sameValues = (job: Job, { sightings, together, by, at }: SameConductor): NonNullable<Message['values']> => {
+  const nameOf = (photo: string): string => job.photos.find((p) => p.id === photo)?.findings.photo.name ?? photo;
+  return {
+    seen: sightings.map((s) => `${s.conductor} (${nameOf(s.photo)})`).join(', '),
+    set: together.set.join(' / '),
+    by,
+    at,
+  };
+};
+
 function* listChanges<T>(
   before: readonly T[],
   after: readonly T[],
@@ -51,6 +79,9 @@ function photoChanges(before: JobPhoto, after: JobPhoto): Message[] {
   const wordsOf = (p: JobPhoto) => Object.entries(p.words);
   for (const { kind, item } of listChanges(wordsOf(before), wordsOf(after), ([conductor]) => conductor))
     out.push(message(`record.change.word-${kind}`, { photo, conductor: item[0], name: item[1].name, by: item[1].by }));
+  const pairsOf = (p: JobPhoto) => p.comparisons ?? [];
+  for (const { kind, item } of listChanges(pairsOf(before), pairsOf(after), (c) => JSON.stringify(c.conductors)))
+    out.push(message(`record.change.compared-${kind}`, { photo, ...comparisonValues(item) }));
   if (!same(before.findings, after.findings)) out.push(message('record.change.findings', { photo }));
   if (before.note !== after.note) out.push(message('record.change.note', { photo }));
   return out;
@@ -70,6 +101,8 @@ export function changesBetween(before: Job | undefined, after: Job): Message[] {
   if (!same(before.place, after.place)) out.push(message('record.change.place', placeValues(after)));
   for (const { kind, item } of listChanges(before.acknowledgements, after.acknowledgements, (a) => a.step))
     out.push(message(`record.change.acknowledged-${kind}`, { step: item.step, by: item.by, at: item.at }));
+  for (const { kind, item } of listChanges(before.same ?? [], after.same ?? [], (s) => s.id))
+    out.push(message(`record.change.same-${kind}`, sameValues(kind === 'removed' ? before : after, item)));
   out.push(...turnoverChanges(before, after));
   const old = new Map(before.photos.map((p) => [p.id, p]));
   for (const { kind, item } of listChanges(before.photos, after.photos, (p) => p.id)) {

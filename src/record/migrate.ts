@@ -3,12 +3,18 @@ import { type Job, Problem } from '../flow';
 import { JobSchema } from './schema';
 
 /** The schema that this version writes. */
-export const CURRENT_SCHEMA = 2;
+export const CURRENT_SCHEMA = 3;
 
 type Step = (job: Readonly<Record<string, unknown>>) => Readonly<Record<string, unknown>>;
 
-/** Key n turns a job of schema n into one of schema n + 1. Schema 2 may hold a turnover; 1 had none. */
-export const MIGRATIONS: Readonly<Record<number, Step>> = { 1: (job) => ({ ...job, schema: 2 }) };
+/**
+ * Key n turns a job of schema n into one of schema n + 1. Schema 2 may hold a turnover, 1 had none; schema 3 may hold
+ * conductors seen on several photos and comparisons that were kept.
+ */
+export const MIGRATIONS: Readonly<Record<number, Step>> = {
+  1: (job) => ({ ...job, schema: 2 }),
+  2: (job) => ({ ...job, schema: 3 }),
+};
 
 const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

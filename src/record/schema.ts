@@ -189,6 +189,30 @@ const reading = v.looseObject({
   takenBack: v.exactOptional(v.looseObject({ by: text, at: time })),
 });
 
+const comparison = v.looseObject({
+  conductors: v.strictTuple([text, text]),
+  log10Ratio: finite,
+  by: text,
+  at: time,
+});
+
+const sameConductor = v.looseObject({
+  id: text,
+  sightings: v.pipe(
+    list(v.looseObject({ photo: text, conductor: text })),
+    v.check((all) => all.length > 1 && new Set(all.map((s) => s.photo)).size === all.length),
+  ),
+  together: v.looseObject({
+    best: colorName,
+    confidence: share,
+    candidates: list(v.looseObject({ name: colorName, probability: share })),
+    set: list(colorName),
+    contradicting: v.boolean(),
+  }),
+  by: text,
+  at: time,
+});
+
 /** One photo of a job, as it stands in an archive. */
 export const JobPhotoSchema = v.looseObject({
   id: text,
@@ -211,6 +235,7 @@ export const JobPhotoSchema = v.looseObject({
   words: v.record(text, userWord),
   readings: list(reading),
   edits: v.exactOptional(v.record(text, time)),
+  comparisons: v.exactOptional(list(comparison)),
   note: text,
 });
 
@@ -294,16 +319,17 @@ const place = v.looseObject({
   way: v.picklist(['supply on', 'supply off']),
 });
 
-/** A job of schema 2, as it stands in a store or an export. */
+/** A job of schema 3, as it stands in a store or an export. */
 export const JobSchema = v.looseObject({
   id: v.pipe(text, v.minLength(1), v.maxLength(200)),
-  schema: v.literal(2),
+  schema: v.literal(3),
   title: text,
   createdAt: time,
   by: text,
   site,
   photos: list(JobPhotoSchema),
   acknowledgements: list(v.looseObject({ step: text, by: text, at: text })),
+  same: v.exactOptional(list(sameConductor)),
   turnover: v.exactOptional(turnover),
   meter: v.exactOptional(meter),
   place: v.exactOptional(place),

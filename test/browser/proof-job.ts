@@ -49,7 +49,7 @@ export async function proofFile({ conductors, site, place = {} }: Told): Promise
   const photo = { ...found.photo, sha256, byteLength: bytes.length, width: WIDE, height: HIGH };
   const job: Job = {
     id: 'proof',
-    schema: 2,
+    schema: 3,
     title: 'Invented proof',
     createdAt: AT,
     by: 'Invented Tester',

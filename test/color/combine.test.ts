@@ -46,7 +46,7 @@ describe('several photos of one conductor', () => {
 });
 
 describe('a comparison in words', () => {
-  const codeAt = (log10Ratio: number) => judgeComparison({ log10Ratio, sigmas: 1 }).code;
+  const codeAt = (log10Ratio: number) => judgeComparison({ log10Ratio }).code;
   it('tells a side only when the ratio does', () => {
     expect(codeAt(0.2)).toBe('color.compare.open');
     expect(codeAt(-0.2)).toBe('color.compare.open');
@@ -55,7 +55,7 @@ describe('a comparison in words', () => {
     expect(codeAt(-4)).toBe('color.compare.other-strong');
   });
   it('counts how many times better, and never claims more than 100', () => {
-    expect(judgeComparison({ log10Ratio: 1, sigmas: 1 }).values).toEqual({ times: 10 });
-    expect(judgeComparison({ log10Ratio: -9, sigmas: 1 }).values).toEqual({ times: 100 });
+    expect(judgeComparison({ log10Ratio: 1 }).values).toEqual({ times: 10 });
+    expect(judgeComparison({ log10Ratio: -9 }).values).toEqual({ times: 100 });
   });
 });

@@ -75,7 +75,7 @@ describe('export and import', () => {
   it('does not guess at a newer version', async () => {
     const { text } = await exported();
     expect(await kind(() => importJob(text.replace('"version":1', '"version":2')))).toBe('import malformed');
-    await expect(async () => migrate({ ...(await sampleJob()), schema: 3 })).rejects.toMatchObject({
+    await expect(async () => migrate({ ...(await sampleJob()), schema: 4 })).rejects.toMatchObject({
       what: { values: { detail: 'record.import.newer' } },
     });
   });
@@ -85,7 +85,7 @@ describe('export and import', () => {
     const old = { ...rest, schema: 0, name: title } as unknown as Job;
     const log = [await nextEntry(undefined, old, NOW, [])];
     const text = JSON.stringify(await exportJob(old, log, new Map(), NOW));
-    const back = await importJob(text, { 0: ({ name, ...job }) => ({ ...job, title: name, schema: 2 }) });
+    const back = await importJob(text, { 0: ({ name, ...job }) => ({ ...job, title: name, schema: 3 }) });
     expect(back.job.title).toBe(title);
     expect(back.log.at(-1)?.changes.map((m) => m.code)).toEqual(['record.change.migrated']);
     expect(await kind(() => importJob(text))).toBe('import malformed');

@@ -109,7 +109,7 @@ export async function sampleJob(id = 'job-1'): Promise<Job> {
   };
   return {
     id,
-    schema: 2,
+    schema: 3,
     title: 'Invented gutter',
     createdAt: '2026-03-04T05:00:00Z',
     by: 'Tech One',

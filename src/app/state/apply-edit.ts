@@ -1,7 +1,8 @@
-import type { Job, JobPhoto, Reading } from '../../flow';
+import type { ColorComparison, Job, JobPhoto, Reading } from '../../flow';
 import { SAFETY_STEPS } from '../../verify';
 import { replaceConductors } from './conductors';
 import type { Edit } from './edit';
+import { sayItIsTheSame, stillTheSame } from './same-conductors';
 
 /**
  * The job after an edit made at a time (ISO 8601); the same object when nothing changed. Phase maps follow by `mapped`.
@@ -38,7 +39,12 @@ export function applyEdit(job: Job, edit: Edit, at: string): Job {
     case 'add photo':
       return { ...job, photos: [...job.photos, edit.photo], ...(edit.turnover && { turnover: edit.turnover }) };
     case 'remove photo':
-      return { ...job, photos: job.photos.filter((p) => p.id !== edit.photo) };
+      return stillTheSame({ ...job, photos: job.photos.filter((p) => p.id !== edit.photo) });
+    case 'same conductor':
+      return sayItIsTheSame(job, edit, at);
+    case 'conductors':
+    case 'reread':
+      return stillTheSame(withPhoto(job, edit, at));
     case 'reading':
       // A reading under voltage means that the supply is on, whatever was confirmed before.
       return withPhoto(isLive(edit.reading) ? withoutLifting(job) : job, edit, at);
@@ -62,12 +68,17 @@ const withoutLifting = (job: Job): Job => ({
   acknowledgements: job.acknowledgements.filter((a) => !LIFTING.has(a.step)),
 });
 
-type PhotoEdit = Extract<Edit, { type: 'note' | 'conductors' | 'reread' | 'word' | 'reading' | 'take back' }>;
+type PhotoEdit = Extract<
+  Edit,
+  { type: 'note' | 'conductors' | 'reread' | 'word' | 'compared' | 'reading' | 'take back' }
+>;
 
 function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
   switch (edit.type) {
     case 'note':
       return { ...photo, note: edit.note };
+    case 'compared':
+      return withComparison(photo, edit.comparison);
     case 'reading':
       return { ...photo, readings: [...photo.readings, edit.reading] };
     case 'take back':
@@ -98,8 +109,19 @@ function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
   }
 }
 
-/** Marks conductors as changed by hand: what was metered before that has to be measured again. */
-const edited = (photo: JobPhoto, ids: readonly string[], at: string): JobPhoto => ({
-  ...photo,
-  edits: { ...photo.edits, ...Object.fromEntries(ids.map((id) => [id, at])) },
-});
+/**
+ * Marks conductors as changed by hand: what was metered before that has to be measured again, and what was compared has
+ * to be compared again.
+ */
+function edited(photo: JobPhoto, ids: readonly string[], at: string): JobPhoto {
+  const edits = { ...photo.edits, ...Object.fromEntries(ids.map((id) => [id, at])) };
+  const kept = photo.comparisons?.filter(({ conductors }) => !conductors.some((id) => ids.includes(id)));
+  return { ...photo, edits, ...(kept && { comparisons: kept }) };
+}
+
+/** A later answer about the same two takes the place of the earlier one. */
+function withComparison(photo: JobPhoto, comparison: ColorComparison): JobPhoto {
+  const pair = new Set(comparison.conductors);
+  const others = (photo.comparisons ?? []).filter(({ conductors }) => !conductors.every((id) => pair.has(id)));
+  return { ...photo, comparisons: [...others, comparison] };
+}

@@ -1,11 +1,13 @@
 import type {
   Acknowledgement,
+  ColorComparison,
   ColorReference,
   JobMeter,
   JobPhoto,
   JobPlace,
   NamedConductor,
   Reading,
+  SeenConductor,
   SiteKnowledge,
   Turnover,
   UserWord,
@@ -47,5 +49,13 @@ export type Edit =
       /** Null takes the user's word back. */
       readonly word: UserWord | null;
     }
+  | {
+      /** The conductor `of` is the one seen on another photo; `conductor` null: it is not on that photo after all. */
+      readonly type: 'same conductor';
+      readonly of: SeenConductor;
+      readonly on: { readonly photo: string; readonly conductor: string | null };
+      readonly by: string;
+    }
+  | { readonly type: 'compared'; readonly photo: string; readonly comparison: ColorComparison }
   | { readonly type: 'reading'; readonly photo: string; readonly reading: Reading }
   | { readonly type: 'take back'; readonly photo: string; readonly reading: string; readonly by: string };

@@ -11,7 +11,7 @@ interface NewJob {
 
 export const newJob = (start: NewJob): Job => ({
   ...start,
-  schema: 2,
+  schema: 3,
   site: EMPTY_SITE,
   photos: [],
   acknowledgements: [],

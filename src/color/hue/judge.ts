@@ -11,7 +11,7 @@ const AT_MOST = 100;
  * "Is this the same color as that?" in words. Says how many times better one answer explains both readings than the
  * other, at most 100 times, and that the photo cannot tell where the ratio is small.
  */
-export function judgeComparison({ log10Ratio }: Comparison): Message {
+export function judgeComparison({ log10Ratio }: Pick<Comparison, 'log10Ratio'>): Message {
   const times = Math.min(AT_MOST, Math.round(10 ** Math.abs(log10Ratio)));
   if (Math.abs(log10Ratio) < TOLD) return message('color.compare.open');
   const side = log10Ratio > 0 ? 'same' : 'other';

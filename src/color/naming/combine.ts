@@ -1,16 +1,6 @@
-import { COLOR_NAMES, type ColorCandidate, type ColorName } from '../../flow';
+import { COLOR_NAMES, type ColorCandidate, type ColorName, type CombinedColor } from '../../flow';
 import { PALETTE_DATA } from '../palette/palette-data';
 import { conformalSet, ranked } from './calibrate';
-
-/** A color read in several photos of one conductor. */
-export interface CombinedColor {
-  readonly best: ColorName;
-  readonly confidence: number;
-  readonly candidates: readonly ColorCandidate[];
-  readonly set: readonly ColorName[];
-  /** The photos contradict each other: two conductors, or a light that one of them got wrong. */
-  readonly contradicting: boolean;
-}
 
 /**
  * Photos of one conductor share its age, its dirt and mostly their camera, so their errors go together: correlation of

@@ -1,4 +1,12 @@
-import { EMPTY_TURNOVER, type Job, type JobPhoto, message, type TerminationEntry, type Turnover } from '../../flow';
+import {
+  EMPTY_TURNOVER,
+  type Job,
+  type JobPhoto,
+  message,
+  type SameConductor,
+  type TerminationEntry,
+  type Turnover,
+} from '../../flow';
 import { nextEntry } from '../chain';
 import { shellOf } from '../job-hash';
 import { same } from '../same';
@@ -23,6 +31,7 @@ export async function mergeArchives(parts: readonly ReadArchive[], id: string, n
   const photos = new Map<string, JobPhoto>();
   const owner = new Map<string, { readonly archive: ReadArchive; readonly id: string }>();
   let turnover: Turnover = EMPTY_TURNOVER;
+  let said: readonly SameConductor[] = [];
   for (const [k, archive] of parts.entries()) {
     const renamed = renamings(archive.job, photos, turnover, k + 1);
     for (const photo of archive.job.photos) {
@@ -30,9 +39,10 @@ export async function mergeArchives(parts: readonly ReadArchive[], id: string, n
       if (!photos.has(name)) photos.set(name, name === photo.id ? photo : { ...photo, id: name });
       if (archive.withBytes.includes(photo.id) && !owner.has(name)) owner.set(name, { archive, id: photo.id });
     }
+    said = distinct([...said, ...(archive.job.same ?? []).map((one) => renamedSame(one, renamed))]);
     turnover = united(turnover, archive.job.turnover ?? EMPTY_TURNOVER, renamed);
   }
-  const job: Job = { ...first.job, id, photos: [...photos.values()], turnover };
+  const job: Job = { ...first.job, id, photos: [...photos.values()], turnover, ...(said.length > 0 && { same: said }) };
   const shell = await shellOf(job);
   const changes = parts.flatMap(({ job: { title }, log }) => [
     message('record.change.merged', { title, entries: log.length, head: log.at(-1)?.hash ?? '' }),
@@ -72,6 +82,11 @@ function renamings(
 
 const distinct = <T>(items: readonly T[]): T[] =>
   items.filter((item, k) => items.findIndex((other) => same(other, item)) === k);
+
+const renamedSame = (one: SameConductor, renamed: (id: string) => string): SameConductor => ({
+  ...one,
+  sightings: one.sightings.map((s) => ({ ...s, photo: renamed(s.photo) })),
+});
 
 function entryOf(a: TerminationEntry | undefined, b: TerminationEntry): TerminationEntry {
   const later = <T extends { readonly at: string }>(x: T | undefined, y: T | undefined): T | undefined =>

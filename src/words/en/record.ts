@@ -19,6 +19,16 @@ export const RECORD_WORDS = {
   'record.change.word-added': '{by} says that {conductor} on {photo} is {name}.',
   'record.change.word-removed': 'Word on {conductor} on {photo} taken back (was {name}, by {by}).',
   'record.change.word-changed': '{by} now says that {conductor} on {photo} is {name}.',
+  'record.change.compared-added':
+    'Compared on {photo}: {first} with {second}, log10 of same against other color {ratio}, kept by {by}, {at}.',
+  'record.change.compared-removed':
+    'Comparison on {photo} dropped: {first} with {second}, log10 of same against other color was {ratio}, kept by {by}, {at}.',
+  'record.change.compared-changed':
+    'Compared again on {photo}: {first} with {second}, log10 of same against other color {ratio}, kept by {by}, {at}.',
+  'record.change.same-added': '{by} says that these are one conductor: {seen}. Together: {set} ({at}).',
+  'record.change.same-removed':
+    'No longer said to be one conductor: {seen}. Together it was: {set} (said by {by}, {at}).',
+  'record.change.same-changed': 'Now one conductor, as {by} says: {seen}. Together: {set} ({at}).',
   'record.change.findings': 'Conductors or colors read from {photo} changed.',
   'record.change.note': 'Note on {photo} changed.',
   'record.change.other': 'Something else in the job changed.',

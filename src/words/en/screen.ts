@@ -393,6 +393,10 @@ export const SCREEN_WORDS = {
   'screen.compare.nothing': 'These two could not be compared.',
   'screen.compare.caution':
     'Both are seen under one light, so its error mostly cancels. One color does not mean one circuit, phase or voltage.',
+  'screen.compare.keep': 'Keep this answer in the record',
+  'screen.compare.kept': 'Kept by {by}, {when}',
+  'screen.compare.list': 'Colors compared',
+  'screen.compare.pair': 'Conductors {first} and {second}.',
   'screen.same.title': 'Same conductor in another photo?',
   'screen.same.how':
     'If you know that another photo of this job shows this very conductor, say so: the readings are brought together.',
@@ -401,8 +405,13 @@ export const SCREEN_WORDS = {
   'screen.same.contradicting':
     'The photos contradict each other: these are probably two conductors, or one photo has a light that was read wrongly.',
   'screen.same.set': 'From {count} photos together: {set}.',
+  'screen.same.said': 'One conductor, as {by} says, {when}',
   'screen.same.kept':
-    'Shown here only; the map and the record keep what each photo says. If it convinces you, say the color yourself.',
+    'Kept in the record. The map still goes by what each photo says; if this convinces you, say the color yourself.',
+  'screen.same.list': 'One conductor on several photos',
+  'screen.same.place': 'photo {photo}, conductor {label}',
+  'screen.same.proves-nothing':
+    'Somebody says that these are one conductor. That is a word, not a proof: ring it out or measure it.',
   'screen.word.title': 'Say the color yourself',
   'screen.word.how': 'Your word outranks the photo in the map. It stays marked as your word and proves nothing.',
   'screen.word.color': 'Color',

@@ -19,6 +19,16 @@ export const RECORD_WORDS_ES: Translation<typeof RECORD_WORDS> = {
   'record.change.word-added': '{by} dice que {conductor} en {photo} es {name}.',
   'record.change.word-removed': 'Se retiró la palabra sobre {conductor} en {photo} (era {name}, por {by}).',
   'record.change.word-changed': '{by} ahora dice que {conductor} en {photo} es {name}.',
+  'record.change.compared-added':
+    'Comparados en {photo}: {first} con {second}, log10 de mismo color frente a otro {ratio}, guardado por {by}, {at}.',
+  'record.change.compared-removed':
+    'Comparación quitada en {photo}: {first} con {second}, el log10 de mismo color frente a otro era {ratio}, guardado por {by}, {at}.',
+  'record.change.compared-changed':
+    'Comparados de nuevo en {photo}: {first} con {second}, log10 de mismo color frente a otro {ratio}, guardado por {by}, {at}.',
+  'record.change.same-added': '{by} dice que son un solo conductor: {seen}. Juntos: {set} ({at}).',
+  'record.change.same-removed':
+    'Ya no se dice que sean un solo conductor: {seen}. Juntos era: {set} (lo dijo {by}, {at}).',
+  'record.change.same-changed': 'Ahora un solo conductor, según {by}: {seen}. Juntos: {set} ({at}).',
   'record.change.findings': 'Cambiaron los conductores o colores leídos de {photo}.',
   'record.change.note': 'Cambió la nota de {photo}.',
   'record.change.other': 'Cambió otra cosa en el trabajo.',

@@ -407,6 +407,10 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.compare.nothing': 'No se pudieron comparar estos dos.',
   'screen.compare.caution':
     'Ambos se ven con la misma luz, así que su error casi se anula. Un mismo color no significa un mismo circuito, fase o tensión.',
+  'screen.compare.keep': 'Guardar esta respuesta en el registro',
+  'screen.compare.kept': 'Guardado por {by}, {when}',
+  'screen.compare.list': 'Colores comparados',
+  'screen.compare.pair': 'Conductores {first} y {second}.',
   'screen.same.title': '¿El mismo conductor en otra foto?',
   'screen.same.how':
     'Si sabe que otra foto de este trabajo muestra este mismo conductor, dígalo: las lecturas se reúnen.',
@@ -414,8 +418,13 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.same.not-here': 'No está en esta foto',
   'screen.same.contradicting': 'Las fotos se contradicen: quizá son dos conductores, o en una foto se leyó mal la luz.',
   'screen.same.set': 'De {count} fotos juntas: {set}.',
+  'screen.same.said': 'Un solo conductor, según {by}, {when}',
   'screen.same.kept':
-    'Solo se muestra aquí; el mapa y el registro guardan lo que dice cada foto. Si le convence, diga usted el color.',
+    'Guardado en el registro. El mapa sigue lo que dice cada foto; si esto le convence, diga usted el color.',
+  'screen.same.list': 'Un conductor en varias fotos',
+  'screen.same.place': 'foto {photo}, conductor {label}',
+  'screen.same.proves-nothing':
+    'Alguien dice que son un solo conductor. Es una palabra, no una prueba: compruebe la continuidad o mida.',
   'screen.word.title': 'Diga usted el color',
   'screen.word.how': 'En el mapa, su palabra vale más que la foto. Queda marcada como su palabra y no prueba nada.',
   'screen.word.color': 'Color',

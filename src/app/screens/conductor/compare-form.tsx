@@ -2,10 +2,13 @@ import { useId, useState } from 'react';
 import { judgeComparison } from '../../../color';
 import type { NamedConductor } from '../../../flow';
 import { CablePiece } from '../../parts/cable';
+import { useServices } from '../../services/context';
 import { useHueCheck } from '../../state/use-hue-check';
+import { useOpenJob } from '../../state/use-job';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
-import { colorWord } from '../../text/names';
+import { setWord } from '../../text/names';
+import { dateTime } from '../../text/numbers';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
 
@@ -34,7 +37,7 @@ export function CompareForm({ bench, view, conductor }: CompareFormProps) {
               <option key={c.id} value={c.id}>
                 {t('screen.compare.option', {
                   label: view.labelOf(c.id),
-                  set: c.insulation.set.map(colorWord).join(t('screen.color.or-between')),
+                  set: setWord(c.insulation),
                 })}
               </option>
             ))}
@@ -54,7 +57,23 @@ interface AnswerProps {
 
 function Answer({ bench, conductor, other }: AnswerProps) {
   const hue = useHueCheck(bench, conductor, other);
+  const { edit } = useOpenJob();
+  const { now } = useServices();
   const comparison = typeof hue === 'string' ? null : hue.comparison;
+  const kept = bench.photo.comparisons?.find((one) =>
+    [conductor.id, other.id].every((id) => one.conductors.includes(id)),
+  );
+  const keep = (log10Ratio: number): void =>
+    edit({
+      type: 'compared',
+      photo: bench.photo.id,
+      comparison: {
+        conductors: [conductor.id, other.id],
+        log10Ratio,
+        by: bench.job.by || t('screen.by.nobody'),
+        at: now(),
+      },
+    });
   return (
     <>
       <p className="compare-pair">
@@ -69,6 +88,12 @@ function Answer({ bench, conductor, other }: AnswerProps) {
             : t('screen.compare.nothing')}
       </p>
       <p className="soft">{t('screen.compare.caution')}</p>
+      {comparison && (
+        <button type="button" className="key" onClick={() => keep(comparison.log10Ratio)}>
+          {t('screen.compare.keep')}
+        </button>
+      )}
+      {kept && <p className="soft">{t('screen.compare.kept', { by: kept.by, when: dateTime(kept.at) })}</p>}
     </>
   );
 }

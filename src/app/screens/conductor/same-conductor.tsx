@@ -1,19 +1,18 @@
-import { useId, useState } from 'react';
-import { combineColors } from '../../../color';
+import { useId } from 'react';
 import type { NamedConductor } from '../../../flow';
-import { CablePiece } from '../../parts/cable';
-import { Share } from '../../parts/share';
+import { sameAs } from '../../state/same-conductors';
+import { useOpenJob } from '../../state/use-job';
 import type { Workbench } from '../../state/use-workbench';
-import { colorWord } from '../../text/names';
+import { setWord } from '../../text/names';
 import { t } from '../../text/t';
+import { Together } from '../record/together';
 
-const setWord = (c: Pick<NamedConductor['insulation'], 'set'>): string =>
-  c.set.map(colorWord).join(t('screen.color.or-between'));
-
-/** The same conductor in other photos of the job, as the user says: their readings brought together. */
+/** The same conductor in other photos of the job, as the user says: kept in the record with what they say together. */
 export function SameConductor({ bench, conductor }: { readonly bench: Workbench; readonly conductor: NamedConductor }) {
-  const [chosen, choose] = useState<Readonly<Record<string, string>>>({});
+  const { edit } = useOpenJob();
   const id = useId();
+  const of = { photo: bench.photo.id, conductor: conductor.id };
+  const said = sameAs(bench.job, of);
   const others = bench.job.photos.flatMap((photo, i) => {
     const insulated = photo.findings.conductors
       .map((c, k) => ({ conductor: c, label: String(k + 1) }))
@@ -21,10 +20,6 @@ export function SameConductor({ bench, conductor }: { readonly bench: Workbench;
     return photo.id === bench.photo.id || insulated.length === 0 ? [] : [{ photo, number: i + 1, insulated }];
   });
   if (others.length === 0) return null;
-  const readings = others.flatMap(({ photo, insulated }) => {
-    const same = insulated.find((c) => c.conductor.id === chosen[photo.id]);
-    return same ? [same.conductor.insulation.candidates] : [];
-  });
   return (
     <details className="card">
       <summary>{t('screen.same.title')}</summary>
@@ -35,8 +30,15 @@ export function SameConductor({ bench, conductor }: { readonly bench: Workbench;
             <span>{t('screen.same.photo', { number, name: photo.findings.photo.name })}</span>
             <select
               id={`${id}-${photo.id}`}
-              value={chosen[photo.id] ?? ''}
-              onChange={(e) => choose({ ...chosen, [photo.id]: e.target.value })}
+              value={said?.sightings.find((s) => s.photo === photo.id)?.conductor ?? ''}
+              onChange={({ target: { value } }) =>
+                edit({
+                  type: 'same conductor',
+                  of,
+                  on: { photo: photo.id, conductor: value || null },
+                  by: bench.job.by || t('screen.by.nobody'),
+                })
+              }
             >
               <option value="">{t('screen.same.not-here')}</option>
               {insulated.map(({ conductor: c, label }) => (
@@ -47,26 +49,13 @@ export function SameConductor({ bench, conductor }: { readonly bench: Workbench;
             </select>
           </label>
         ))}
-        {readings.length > 0 && <Together readings={[conductor.insulation.candidates, ...readings]} />}
+        {said && (
+          <div role="status">
+            <Together said={said} />
+            <p className="soft">{t('screen.same.kept')}</p>
+          </div>
+        )}
       </div>
     </details>
-  );
-}
-
-function Together({ readings }: { readonly readings: Parameters<typeof combineColors>[0] }) {
-  const together = combineColors(readings);
-  return (
-    <div className="stack" role="status">
-      {together.contradicting && <p className="note caution">{t('screen.same.contradicting')}</p>}
-      <p>{t('screen.same.set', { count: readings.length, set: setWord(together) })}</p>
-      <ul className="stack">
-        {together.candidates.slice(0, 4).map((c) => (
-          <li key={c.name}>
-            <Share of={<CablePiece name={c.name} />} probability={c.probability} />
-          </li>
-        ))}
-      </ul>
-      <p className="soft">{t('screen.same.kept')}</p>
-    </div>
   );
 }

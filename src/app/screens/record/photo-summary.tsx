@@ -7,6 +7,7 @@ import { usePhotoView } from '../../state/use-photo-view';
 import { t } from '../../text/t';
 import { FindingList } from '../map/finding-list';
 import { ReadingTable } from '../meter/reading-table';
+import { ComparisonList } from './comparison-list';
 import { RecordTable } from './record-table';
 
 interface PhotoSummaryProps {
@@ -52,6 +53,7 @@ function PhotoContents({ job, photo }: { readonly job: Job; readonly photo: JobP
   return (
     <div className="stack">
       <RecordTable view={view} />
+      <ComparisonList photo={photo} view={view} />
       <FindingList findings={view.map.findings} labelOf={view.labelOf} />
       <ReadingTable photo={photo} view={view} onAgain={null} />
     </div>

@@ -11,6 +11,7 @@ import { ExportKeys } from './export-keys';
 import { JobFields } from './job-fields';
 import { PhotoSummary } from './photo-summary';
 import { RemoveJob } from './remove-job';
+import { SameList } from './same-list';
 import { SaveNote } from './save-note';
 
 /** Photos drawn at once: each brings a field and a fold of its own. */
@@ -44,6 +45,7 @@ export function RecordScreen({ job }: { readonly job: Job }) {
           </li>
         )}
       </LongList>
+      <SameList job={job} />
       <ExportKeys job={job} />
       <RemoveJob job={job} onRemoved={() => navigate(to.start)} />
     </JobPage>
