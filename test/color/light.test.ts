@@ -6,6 +6,7 @@ import { angleDeg, grayWorld, type LogRatio, thumbOf, whole } from '../../src/co
 import type { Raster } from '../../src/flow';
 import { say } from '../../src/words';
 import { COLOR_WORDS } from '../../src/words/en/color';
+import { cases } from '../cases';
 import constancy from '../published/constancy.json';
 import munsell from '../published/munsell-subset.json';
 import { makeRibbon, seeded } from './make-ribbon';
@@ -57,7 +58,7 @@ describe('light from scene statistics', () => {
   it('errs less than gray world on scenes of colored patches, in the mean and in the worst quarter', () => {
     const fused: number[] = [];
     const gray: number[] = [];
-    for (let seed = 1; seed <= 40; seed++) {
+    for (let seed = 1; seed <= cases(40); seed++) {
       const random = seeded(seed * 7);
       const along = 0.18 * (random() - 0.5);
       const cast: LogRatio = [along, -along + 0.06 * (random() - 0.5)];

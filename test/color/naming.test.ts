@@ -4,6 +4,7 @@ import { type LightPosterior, nameInsulations, type RibbonReading } from '../../
 import { priorModes } from '../../src/color/light/estimate-light';
 import { summarize } from '../../src/color/light/posterior';
 import { COLOR_NAMES, type ColorName, IEC_60757, type Ribbon } from '../../src/flow';
+import { some } from '../cases';
 import centers from '../published/insulation-centers.json';
 import munsell from '../published/munsell-subset.json';
 import { makeRibbon, type RibbonRecipe } from './make-ribbon';
@@ -106,7 +107,7 @@ describe('a worse photo is never surer', () => {
       { label: 'thinner', make: (k) => ({ widthPx: 14 / 1.5 ** k }) },
     ];
   for (const { label, make, light } of worse) {
-    it.each(BODIES)(`${label}: $name`, ({ body }) => {
+    it.each(some(BODIES))(`${label}: $name`, ({ body }) => {
       let last = 1;
       for (const k of [0, 1, 2, 3, 4]) {
         const confidence = surety({ body, ...make(k) }, light?.(k));
@@ -115,7 +116,7 @@ describe('a worse photo is never surer', () => {
       }
     });
   }
-  it.each(BODIES)('clipped: $name', ({ body }) => {
+  it.each(some(BODIES))('clipped: $name', ({ body }) => {
     const clean = surety({ body });
     const hot = Math.max(...body);
     for (const share of [0.9, 0.7, 0.5]) {

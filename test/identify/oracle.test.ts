@@ -3,6 +3,7 @@ import { COLOR_NAMES, type ColorName, type NamedConductor, type SiteKnowledge } 
 import { type Posterior, posterior } from '../../src/identify/infer/posterior';
 import { makeUnits } from '../../src/identify/infer/units';
 import { readEvidence } from '../../src/identify/model/evidence';
+import { cases, some } from '../cases';
 import { conductor, site } from './make';
 import { type BruteForce, bruteForce } from './oracle';
 import { type Random, random } from './random';
@@ -81,11 +82,11 @@ function difference(found: Posterior, truth: BruteForce): number {
 
 describe('against brute force', () => {
   it.each([
-    ['one system, up to 2 conductors', 500 * TIMES, 2, 1],
-    ['one system, up to 3 conductors', 60 * TIMES, 3, 1],
-    ['two systems, up to 2 conductors', 50 * TIMES, 2, 2],
-    ['two systems, up to 3 conductors', 4 * TIMES, 3, 2],
-    ['one system, up to 4 conductors', 5 * TIMES, 4, 1],
+    ['one system, up to 2 conductors', cases(500 * TIMES), 2, 1],
+    ['one system, up to 3 conductors', cases(60 * TIMES), 3, 1],
+    ['two systems, up to 2 conductors', cases(50 * TIMES), 2, 2],
+    ['two systems, up to 3 conductors', cases(4 * TIMES), 3, 2],
+    ['one system, up to 4 conductors', cases(5 * TIMES), 4, 1],
   ])(
     '%s: %i random cases agree to 1e-9',
     (_, count, most, systems) => {
@@ -125,7 +126,7 @@ describe('gap of the approximations', () => {
     'skipping weak hypotheses moves no probability by more than their summed bound',
     () => {
       const r = random(77);
-      for (let k = 0; k < 3; k++) {
+      for (let k = 0; k < cases(3); k++) {
         const conductors = Array.from({ length: 1 + r.below(9) }, (_, i) => anyConductor(r, `c${i}`));
         const { evidence, knowledge, units } = prepare({ conductors, knowledge: site() });
         const exact = posterior(evidence, knowledge, units, { skip: 0, singleSetLimit: 16 });
@@ -141,7 +142,7 @@ describe('gap of the approximations', () => {
     'leaving the single set out beyond its limit moves no probability by more than one in a hundred',
     () => {
       const colors = ['black', 'red', 'blue', 'white', 'brown', 'orange', 'yellow', 'gray', 'green', 'green'] as const;
-      for (const n of [17, 20]) {
+      for (const n of some([17, 20])) {
         const many = Array.from({ length: n }, (_, i) => conductor(`c${i}`, colors[i % colors.length]!));
         const { evidence, knowledge, units } = prepare({ conductors: many, knowledge: site() });
         const exact = posterior(evidence, knowledge, units, { skip: 1e-6, singleSetLimit: n });

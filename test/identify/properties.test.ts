@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ColorName, NamedConductor, PhaseMap, Role, SiteKnowledge } from '../../src/flow';
 import { CONVENTIONS, identify, roleMarginals, SYSTEMS } from '../../src/identify';
+import { cases } from '../cases';
 import { conductor, conductors, site } from './make';
 import { type Random, random } from './random';
 
@@ -22,7 +23,7 @@ const systemOf = (map: PhaseMap, id: string): number => map.systems.find((s) => 
 describe('properties', () => {
   it('gives probabilities: none negative, none above 1, each conductor below 1 in all', () => {
     const r = random(1);
-    for (let k = 0; k < 8; k++) {
+    for (let k = 0; k < cases(8); k++) {
       const map = identify(scene(r), site());
       for (const a of map.assignments) {
         const sum = a.roles.reduce((s, x) => s + x.probability, 0);
@@ -39,7 +40,7 @@ describe('properties', () => {
 
   it('does not care for the order of the conductors, bit for bit', () => {
     const r = random(2);
-    for (let k = 0; k < 4; k++) {
+    for (let k = 0; k < cases(4); k++) {
       const cs = scene(r);
       const back = [...cs].reverse();
       const a = identify(cs, site());
@@ -71,7 +72,7 @@ describe('properties', () => {
       ['blue', 'phase C'],
       ['white', 'grounded conductor'],
     ];
-    for (let k = 0; k < 8; k++) {
+    for (let k = 0; k < cases(8); k++) {
       const i = r.below(truth.length);
       const other = r.pick(PALETTE.filter((c) => !truth.some(([t]) => t === c)));
       let last = 0;

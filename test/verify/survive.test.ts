@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { RoleProbability } from '../../src/flow';
 import { judge, planChecks } from '../../src/verify';
+import { cases } from '../cases';
 import { Chance } from './sim/chance';
 import { asClaimed } from './sim/honest';
 import { METER, measure, readingOf } from './sim/probe';
@@ -57,7 +58,7 @@ describe('a wrong map does not survive honest readings', () => {
   );
 
   it('right maps are proved', () => {
-    for (let k = 0; k < 25; k++) {
+    for (let k = 0; k < cases(25); k++) {
       const chance = new Chance(90_000 + k);
       const site = makeSite(chance, { wrong: 'nothing' });
       const verdict = judge(site.map, honestReadings(site, chance), OPTIONS);

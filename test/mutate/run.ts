@@ -1,0 +1,90 @@
+import { spawnSync } from 'node:child_process';
+import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { scoreOf } from './score';
+
+/** npm run mutate -- ROOM: the share of a random sample of small faults in src/ROOM that its tests notice. */
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    count: { type: 'string', default: '150' },
+    from: { type: 'string', default: '0' },
+    seed: { type: 'string', default: '1' },
+    files: { type: 'string' },
+    save: { type: 'string' },
+  },
+});
+const room = positionals[0] ?? 'color';
+const folder = mkdtempSync(join(tmpdir(), 'mutate-'));
+const report = join(folder, 'report.json');
+const config = join(folder, 'stryker.json');
+writeFileSync(
+  config,
+  JSON.stringify({
+    mutate: [values.files ?? `src/${room}/**/*.ts`],
+    plugins: ['@stryker-mutator/vitest-runner', './test/mutate/sample.mjs'],
+    checkers: ['sample'],
+    testRunner: 'vitest',
+    vitest: { configFile: 'test/mutate/vitest.config.ts', related: false },
+    coverageAnalysis: 'perTest',
+    ignoreStatic: true,
+    concurrency: 1,
+    // The checker is one process of its own and asleep while tests run.
+    reporters: ['json', 'progress-append-only'],
+    jsonReporter: { fileName: report },
+    tempDirName: 'coverage/mutate',
+    cleanTempDir: 'always',
+    ignorePatterns: ['dist', 'models', 'public', 'test/browser', 'test-results', 'sample-images'],
+    // TypeScript 7 has no JavaScript API for Stryker to read a tsconfig with; no file, no need of it.
+    tsconfigFile: 'none.json',
+    timeoutMS: 20_000,
+    warnings: { slow: false },
+  }),
+);
+const { status } = spawnSync(process.execPath, ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run', config], {
+  stdio: 'inherit',
+  env: {
+    ...process.env,
+    MUTATE_ROOM: room,
+    MUTATE_SEED: values.seed,
+    MUTATE_FROM: values.from,
+    MUTATE_COUNT: values.count,
+  },
+});
+if (status !== 0) process.exit(status ?? 1);
+
+interface Mutant {
+  readonly status: string;
+  readonly mutatorName: string;
+  readonly replacement?: string;
+  readonly location: { readonly start: { readonly line: number; readonly column: number } };
+}
+const { files } = JSON.parse(readFileSync(report, 'utf8')) as {
+  files: Record<string, { source: string; mutants: Mutant[] }>;
+};
+rmSync(folder, { recursive: true });
+const all = Object.entries(files).flatMap(([file, { source, mutants }]) =>
+  mutants.map((mutant) => ({ file, line: source.split('\n')[mutant.location.start.line - 1]!.trim(), ...mutant })),
+);
+const of = (...statuses: string[]) => all.filter((mutant) => statuses.includes(mutant.status));
+for (const { status: what, file, line, mutatorName, replacement, location } of of('Survived', 'NoCoverage')) {
+  console.log(`${what} ${file}:${location.start.line}:${location.start.column} ${mutatorName}\n  ${line}`);
+  console.log(`  -> ${(replacement ?? '').replaceAll(/\s+/g, ' ').slice(0, 160)}`);
+}
+if (values.save)
+  for (const one of of('Survived', 'NoCoverage', 'Killed', 'Timeout'))
+    appendFileSync(values.save, `${JSON.stringify({ room, seed: values.seed, ...one })}\n`);
+const tally = {
+  killed: of('Killed', 'Timeout').length,
+  survived: of('Survived').length,
+  uncovered: of('NoCoverage').length,
+};
+const { share, low, high } = scoreOf(tally);
+const percent = (p: number): string => `${(100 * p).toFixed(1)} %`;
+console.log(
+  `${room}, seed ${values.seed}: ${tally.killed} killed (${of('Timeout').length} by time), ${tally.survived} survived, ` +
+    `${tally.uncovered} not covered: ${percent(share)}, 95 % interval ${percent(low)} to ${percent(high)}; ` +
+    `${of('Ignored').length} of ${all.length} mutants are static and left out`,
+);

@@ -1,0 +1,14 @@
+/** A mutant as far as its place in the random order goes. */
+export interface Placed {
+  readonly id: string;
+  readonly fileName: string;
+  readonly location: { readonly start: { readonly line: number; readonly column: number } };
+  readonly mutatorName: string;
+  readonly replacement: string;
+}
+
+/** Ids of `count` of the mutants from place `from` on, in the order that the seed gives. */
+export function chosen(
+  mutants: readonly Placed[],
+  sample: { readonly seed: number; readonly from: number; readonly count: number },
+): string[];
