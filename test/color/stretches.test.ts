@@ -11,7 +11,10 @@ const BLUE = [0.02, 0.08, 0.4] as const;
 // Beside a color it is taken for a highlight or a shadow, not for a second color.
 const GRAY = [0.2, 0.2, 0.2] as const;
 const GREEN = [0.03, 0.22, 0.05] as const;
+const ORANGE = [0.6, 0.15, 0.01] as const;
 const YELLOW = [0.6, 0.45, 0.02] as const;
+
+const dimmed = (rgb: readonly number[], factor: number) => rgb.map((v) => v * factor) as [number, number, number];
 
 function readRibbon(ribbon: Ribbon) {
   const { readings, light } = nameInsulations([ribbon], LIGHT);
@@ -80,14 +83,16 @@ describe('a trace that runs from one conductor onto another', () => {
     }
   });
 
-  it('leaves shade across a trace alone, as far as it is no deeper than a cable tray makes it', () => {
+  it('takes shade along a trace for shade up to a stop and a half, although orange in deep shade is a brown', () => {
     const shade = (factor: number) =>
-      read({
-        body: RED,
-        second: { rgb: RED.map((v) => v * factor) as [number, number, number], where: (i) => i > 14 },
-      });
-    const { plain, doubted } = shade(0.5);
+      read({ body: ORANGE, second: { rgb: dimmed(ORANGE, factor), where: (i) => i > 14 } });
+    const { plain, doubted } = shade(0.4);
     expect(doubted).toEqual(plain);
+    // Twin: beyond that it may be another conductor.
+    const deep = shade(0.03);
+    expect(deep.plain.best).toBe('orange');
+    expect(deep.doubted.doubts[0]?.code).toBe('color.doubt.strays');
+    expect(deep.doubted.set).toContain('brown');
   });
 
   it('is not told of a trace too short to have stretches, and is of one twice as long', () => {
@@ -164,9 +169,9 @@ describe('a trace along the border of two', () => {
     for (const recipe of [
       { body: BLUE, widthPx: 20, highlight: 0.4 },
       {
-        body: RED,
+        body: ORANGE,
         widthPx: 20,
-        second: { rgb: RED.map((v) => v / 6) as [number, number, number], where: (_: number, t: number) => t > 0 },
+        second: { rgb: dimmed(ORANGE, 0.03), where: (_: number, t: number) => t > 0 },
       },
     ]) {
       const { plain, doubted } = read(recipe);
