@@ -13,6 +13,8 @@ export default defineConfig({
     env: { FEWER_CASES: '10' },
     deps: { interopDefault: false },
     testTimeout: 60_000,
+    // One worker for all files: starting one for each would take longer than its tests.
+    isolate: false,
     maxWorkers: 1,
   },
 });
