@@ -1,82 +1,25 @@
 import type { Page } from '@playwright/test';
-import { EMPTY_TURNOVER, type Job, type ScheduleLine } from '../../src/flow';
 import { exportJob, nextEntry } from '../../src/record';
-import { conductor, sampleJob } from '../record/sample-job';
 import { expect, expectFit, READING, test } from './app-page';
-
-const SAID = { by: 'Invented Tester with a rather long name', at: '2026-03-04T06:00:00Z' };
-const LONG = 'Panelboard-of-the-north-mechanical-penthouse-with-a-name-that-nobody-shortened';
-
-const lines = Array.from({ length: 300 }, (_, k): ScheduleLine => {
-  const cells = {
-    panel: k < 3 ? LONG : `LP${1 + Math.floor(k / 42)}`,
-    space: k === 7 ? 'four' : String((k % 42) + 1),
-    system: '208Y/120',
-    color: ['BK', 'RD', 'BU'][k % 3] ?? 'BK',
-    load:
-      k % 5 === 0 ? `Invented pump ${k}, east of the corridor between two rooms whose numbers are long` : `Load ${k}`,
-    neutral: 'WH',
-    torque: '35 in-lb',
-  };
-  return { id: `s${k}`, row: k + 2, cells, other: {} };
-});
-
-/** A turnover as it may stand in the middle of a week. The photos' bytes stayed on another device. */
-async function midWeek(): Promise<Job> {
-  const job = await sampleJob('week');
-  const [photo] = job.photos;
-  if (!photo) throw new Error('the sample has a photo');
-  const conductors = Array.from({ length: 6 }, (_, k) => ({
-    ...conductor(`c${k}`),
-    crossings: [],
-    centerline: [
-      [60 + 110 * k, 40],
-      [70 + 110 * k, 560],
-    ] as const,
-    outlines: [
-      [
-        [55 + 110 * k, 40],
-        [75 + 110 * k, 40],
-        [85 + 110 * k, 560],
-        [65 + 110 * k, 560],
-      ],
-    ] as const,
-  }));
-  const assignments = photo.findings.map.assignments.filter((a) => conductors.some((c) => c.id === a.conductor));
-  const map = { ...photo.findings.map, assignments };
-  const findings = { ...photo.findings, conductors, map };
-  return {
-    ...job,
-    title: `Turnover of ${LONG}`,
-    by: SAID.by,
-    photos: Array.from({ length: 12 }, (_, k) => ({ ...photo, id: `p${k}`, findings, words: {}, readings: [] })),
-    turnover: {
-      ...EMPTY_TURNOVER,
-      lines,
-      places: Array.from({ length: 12 }, (_, k) => {
-        const { panel } = lines[k]?.cells ?? {};
-        return { photo: `p${k}`, panel: panel ?? '', space: k + 1, how: 'by hand' as const, ...SAID };
-      }),
-      entries: {
-        's0:1': {
-          sightings: [{ photo: 'p0', conductor: 'c1', ...SAID }],
-          torque: { value: 20, unit: 'lbf·in', tool: 'T-77', ...SAID },
-          witness: { seen: false, ...SAID },
-        },
-        's1:1': { sightings: [{ photo: 'p1', conductor: 'c1', how: 'by order', ...SAID }] },
-      },
-      handled: {
-        's0:1:torque': { assigned: { to: 'Crew B', ...SAID }, comments: [{ text: 'again '.repeat(40), ...SAID }] },
-      },
-    },
-  };
-}
+import { LONG, midWeek, SAID } from './week-job';
 
 /** Accessible and fitting, and kept as a picture. */
 async function look(page: Page, name: string, path: (name: string) => string): Promise<void> {
   await page.evaluate(() => document.fonts.ready.then(() => {}));
   await expectFit(page);
   await page.screenshot({ path: path(name) });
+}
+
+/** From the start to the list of terminations of a turnover that another device exported. */
+async function bringIn(page: Page): Promise<void> {
+  const job = await midWeek();
+  const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
+  await page.goto('./');
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
+  const buffer = Buffer.from(JSON.stringify(file));
+  await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
+  await page.waitForURL(/terminations/, READING);
 }
 
 /** Each takes 20 s: both themes are seen, not each at each size. */
@@ -92,14 +35,7 @@ for (const { size, width, height, theme } of SIGHTS)
     await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
     await page.setViewportSize({ width, height });
     const see = (name: string): Promise<void> => look(page, name, (n) => info.outputPath(`${n}-${size}-${theme}.png`));
-    const job = await midWeek();
-    const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
-    await page.goto('./');
-    const chooser = page.waitForEvent('filechooser');
-    await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-    const buffer = Buffer.from(JSON.stringify(file));
-    await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
-    await page.waitForURL(/terminations/, READING);
+    await bringIn(page);
     await expect(page.getByRole('link', { name: /space 1, pole/ }).first()).toBeVisible(READING);
     await see('terminations');
     await page.getByRole('button', { name: /atch/ }).first().click();
@@ -142,3 +78,41 @@ for (const { size, width, height, theme } of SIGHTS)
       await see(`${part.toLowerCase()}-empty`);
     }
   });
+
+test('a cell that was not clear is entered anew by the keyboard; an earlier photo closes nothing', async ({ page }) => {
+  await bringIn(page);
+  await page.getByRole('link', { name: 'Schedule', exact: true }).click();
+  const row = page.getByRole('listitem').filter({ hasText: 'Row 9:' });
+  const cell = row.getByLabel('Space');
+  await expect(row).toContainText('four');
+  await cell.fill('8, 9, 10, 11');
+  await expect(row).not.toContainText('This can be read.');
+  await cell.press('Enter');
+  await expect(page.getByText('Entered, and not clear yet.')).toBeVisible();
+  await expect(cell).toBeFocused();
+  await cell.fill('8');
+  await expect(row).toContainText('This can be read.');
+  await cell.press('Enter');
+  await expect(page.getByText('Space: 8. It is clear now.')).toBeVisible();
+  await expect(page.getByRole('heading', { name: '0 cells not clear' })).toBeFocused();
+  await expect(page.getByText('300 lines, 600 terminations.')).toBeVisible();
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(cell).toHaveValue('8, 9, 10, 11');
+
+  await page.getByRole('link', { name: 'Deviations', exact: true }).click();
+  // The second of twelve photos shows it.
+  const item = page.getByRole('listitem').filter({ hasText: 'space 2, pole' }).first();
+  await item.getByText('Assign, comment, close').click();
+  const photo = item.getByLabel('Photo taken afterwards');
+  const close = item.getByRole('button', { name: 'Close with this photo' });
+  for (const [index, words] of [
+    [2, 'This photo shows it as it was found.'],
+    [1, 'This photo was added before'],
+  ] as const) {
+    await photo.selectOption({ index });
+    await expect(item.getByText(words)).toBeVisible();
+    await expect(close).toBeDisabled();
+  }
+  await photo.selectOption({ index: 3 });
+  await expect(close).toBeEnabled();
+});
