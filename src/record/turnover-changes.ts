@@ -35,19 +35,22 @@ function* lineChanges(before: Turnover, after: Turnover): Generator<Message> {
   }
 }
 
+/** True when a list holds a value. Looked for as the same object first: of hundreds, few are ever new. */
+const holds = <T>(list: readonly T[], value: T): boolean =>
+  list.includes(value) || list.some((each) => same(each, value));
+
 /** What a save changed in the turnover, with the values entered. */
 export function* turnoverChanges(beforeJob: Job, afterJob: Job): Generator<Message> {
   const [before, after] = [beforeJob.turnover ?? EMPTY_TURNOVER, afterJob.turnover ?? EMPTY_TURNOVER];
   yield* lineChanges(before, after);
-  for (const place of after.places)
-    if (!before.places.some((p) => same(p, place))) yield say('place-added', { place: text(place) });
+  for (const place of after.places) if (!holds(before.places, place)) yield say('place-added', { place: text(place) });
   for (const place of before.places)
-    if (!after.places.some((p) => same(p, place))) yield say('place-removed', { place: text(place) });
+    if (!holds(after.places, place)) yield say('place-removed', { place: text(place) });
   for (const [termination, field, value] of keyed(before.entries, after.entries))
     yield say('entry', { termination, field, value: text(value) });
   for (const [deviation, field, value] of keyed(before.handled, after.handled))
     yield say('handled', { deviation, field, value: text(value) });
   for (const s of after.signatures)
-    if (!before.signatures.some((old) => same(old, s)))
+    if (!holds(before.signatures, s))
       yield say('signed', { by: s.by, capacity: s.capacity, at: s.at, covers: s.covers });
 }

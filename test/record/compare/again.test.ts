@@ -70,12 +70,12 @@ const standings = (random: () => number): Standings => {
 const anew = (job: Job, said: Standings): TurnoverView => viewTurnover(structuredClone(job), said);
 
 describe('a turnover compared again after each change', () => {
-  it('is what it would be from nothing, through 400 changes', async () => {
+  it('is what it would be from nothing, through 200 changes', async () => {
     const random = seeded(8);
     let job = await start();
     const before: Job[] = [];
     let said: Standings = new Map();
-    for (let k = 0; k < 400; k++) {
+    for (let k = 0; k < 200; k++) {
       if (random() < 0.1) said = standings(random);
       before.push(job);
       // Undone now and then: to a state of up to ten changes ago.
