@@ -2,7 +2,7 @@ import type { FineRibbon, Point, Ribbon } from '../../flow';
 import { type Body, bodyOf, ribbonBody } from './body';
 import { type MarkedRows, type RibbonMarks, readMarks } from './marks';
 import { type Sample, sampleOf } from './samples';
-import { hasGreen, splitColors, type TwoColors, underFinger } from './two-colors';
+import { mayBeGreenYellow, splitColors, type TwoColors, underFinger } from './two-colors';
 
 /** One thing on a conductor with the color it has. */
 export interface MarkedBody<Mark> {
@@ -47,11 +47,8 @@ const LEAST_CELLS = 16;
 /** A finger this far (OKLab saturation) from the body lies on something else than what was read. Assumed. */
 const ELSEWHERE = 0.12;
 
-/**
- * Pixels: on thinner conductors a stripe has no 3 pixels to show, and the reader would cost more than all the rest of the
- * naming (a third of the time of a crowded panel) to say nothing.
- */
-const LEAST_WIDTH = 10;
+/** Pixels: on thinner conductors nothing along them can be told apart. */
+const LEAST_WIDTH = 6;
 
 /** Looks at a conductor coarsely and, where it is at hand, finely. */
 export function sightOf(ribbon: Ribbon, fine: FineRibbon | null, finger: Finger | null): Sight {
@@ -64,8 +61,8 @@ function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks |
   const found = splitColors(ribbon);
   const split = found && finger ? underFinger(found, finger.touched) : found;
   const base = split ? split.base : ribbonBody(ribbon, finger?.touched);
-  // Something on green is never passed over: it may be the yellow of a protective conductor.
-  const backed = !marks || backs(marks) || (split !== null && hasGreen(split));
+  // Yellow on green, or green on yellow, is never passed over: it may be a protective conductor.
+  const backed = !marks || backs(marks) || (split !== null && mayBeGreenYellow(split));
   return { base, split, backed, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
 }
 

@@ -255,20 +255,21 @@ export function underFinger(split: TwoColors, touched: Sample): TwoColors | null
   return onSecond && split.share > 0.25 && !greenBesideYellow(split) ? null : split;
 }
 
+const hueOf = (body: Body): { readonly hue: number; readonly colored: boolean } => {
+  const p = sampleOf(...body.rgb);
+  return { hue: (Math.atan2(p.t, p.s) * 180) / Math.PI, colored: Math.hypot(p.s, p.t) > COLORLESS };
+};
+
 function greenBesideYellow({ base, second }: TwoColors): boolean {
-  const hue = (body: Body): number => {
-    const p = sampleOf(...body.rgb);
-    return (Math.atan2(p.t, p.s) * 180) / Math.PI;
-  };
+  const [p, q] = [hueOf(base).hue, hueOf(second).hue];
   const inside = (h: number): boolean => h > 80 && h < 170;
-  return inside(hue(base)) && inside(hue(second)) && Math.abs(hue(base) - hue(second)) > 20;
+  return inside(p) && inside(q) && Math.abs(p - q) > 20;
 }
 
-/** One of the two colors is green or yellowish green. */
-export function hasGreen({ base, second }: TwoColors): boolean {
-  return [base, second].some((body) => {
-    const p = sampleOf(...body.rgb);
-    const hue = (Math.atan2(p.t, p.s) * 180) / Math.PI;
-    return hue > 105 && hue < 185 && Math.hypot(p.s, p.t) > COLORLESS;
-  });
+/** One is green, the other what yellow may look like in warm or green light: this may be a protective conductor. */
+export function mayBeGreenYellow({ base, second }: TwoColors): boolean {
+  const [p, q] = [hueOf(base), hueOf(second)];
+  if (!p.colored || !q.colored) return false;
+  const [yellower, greener] = p.hue < q.hue ? [p.hue, q.hue] : [q.hue, p.hue];
+  return greener > 105 && greener < 185 && yellower > 55 && yellower < 150;
 }
