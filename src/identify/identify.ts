@@ -13,6 +13,7 @@ import { because } from './explain/because';
 import { openRoles } from './explain/collide';
 import { eliminated } from './explain/eliminated';
 import { systemKey } from './explain/list';
+import { systemsOpen } from './explain/one-color';
 import { roleMarginals, see } from './explain/read';
 import { recalibrated } from './explain/recalibrate';
 import { allFindings } from './findings';
@@ -68,9 +69,10 @@ export function identify(conductors: readonly NamedConductor[], site: SiteKnowle
       },
     ]),
   );
+  const mostOfSystem = systemsOpen(seen, knowledge) ? COLOR_CANNOT_DECIDE : 1;
   return {
     systems: [...found.systems]
-      .map(([system, probability]) => ({ system, probability }))
+      .map(([system, probability]) => ({ system, probability: Math.min(mostOfSystem, probability) }))
       .filter((s) => s.probability >= SMALLEST)
       .sort((a, b) => b.probability - a.probability || (a.system < b.system ? -1 : 1)),
     assignments: conductors.map((c) => explained.get(c.id)!),

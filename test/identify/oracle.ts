@@ -108,7 +108,8 @@ function many(h: Hypothesis, list: readonly number[], pick: readonly Choice[], u
     const extra = extraShares(h, pole);
     if (c.kind === 'circuit') {
       if (only >= 0 && only !== c.main) return 0;
-      const prior = circuitPrior(h.mains[c.main]!, units.space[i]!, pole)[c.role]!;
+      const sole = h.sole >= 0 && only < 0;
+      const prior = sole ? Number(c.role === h.sole) : circuitPrior(h.mains[c.main]!, units.space[i]!, pole)[c.role]!;
       p *= circuitShare(h, pole) * (only >= 0 ? 1 : h.mix[c.main]!) * prior;
     } else if (c.kind === 'auxiliary') p *= extra.auxiliary / h.auxiliary!.roles.length;
     else p *= c.kind === 'ground' ? extra.ground : extra.foreign;

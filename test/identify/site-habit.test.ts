@@ -52,6 +52,6 @@ describe('what tells the phases of a site', () => {
   });
   it.each([undefined, 'color', 'tag'] as const)('gives shares that sum to one (%s)', (phasesBy) => {
     const p = strictnessPrior(['us-208y120'], phasesBy ? { phasesBy } : {});
-    expect(p.strict + p.loose + p.careless).toBeCloseTo(1, 12);
+    expect(p.strict + p.loose + p.alike + p.careless).toBeCloseTo(1, 12);
   });
 });

@@ -32,6 +32,17 @@ function tablesOf(system: SystemId): readonly Table[] {
   return made;
 }
 
+/** A name that at least this much of an unsure reading lies on may be the color. */
+const MAY_BE = 0.1;
+
+/** Looks that an unsure conductor may have. */
+function looksOf(seen: Seen): readonly string[] {
+  const sure = lookOf(seen);
+  if (sure !== null) return [sure];
+  const names = seen.conductor.insulation.candidates.filter((c) => c.probability >= MAY_BE).map((c) => c.name);
+  return names.map((name) => (seen.stripe ? `${name} striped` : name));
+}
+
 function lookOf(seen: Seen): string | null {
   if (seen.conductor.covering === 'bare' && seen.conductor.userWord === undefined) return 'bare';
   if (seen.tape) return seen.tape;
@@ -41,12 +52,11 @@ function lookOf(seen: Seen): string | null {
 
 /**
  * Roles that color leaves open for each conductor (by id): the smallest sets of one or two systems whose conventions
- * explain every surely read look are kept, and all roles that they give a look are listed. One role means that color
- * decides; none that no such set was found. Says nothing of conductors whose color is unsure.
+ * explain every surely read look are kept, and all roles that they give a look are listed; where the color is unsure,
+ * all roles that they give any of its candidates. One role means that color decides; none that no such set was found.
  */
 export function openRoles(all: readonly Seen[], knowledge: SiteKnowledge): ReadonlyMap<string, ReadonlySet<Role>> {
-  const looks = new Map(all.map((s) => [s.conductor.id, lookOf(s)]));
-  const distinct = [...new Set([...looks.values()].filter((l) => l !== null))];
+  const distinct = [...new Set(all.map(lookOf).filter((l) => l !== null))];
   const systems = candidateMains(knowledge).map(tablesOf);
   let sets: (readonly Table[])[] = systems
     .flat()
@@ -58,14 +68,16 @@ export function openRoles(all: readonly Seen[], knowledge: SiteKnowledge): Reado
     );
     sets = sets.filter((set) => explains(set, distinct));
   }
-  const byLook = new Map<string, Set<Role>>();
-  for (const look of distinct) {
+  const byLook = new Map<string, ReadonlySet<Role>>();
+  const rolesOf = (look: string): ReadonlySet<Role> => {
+    const kept = byLook.get(look);
+    if (kept) return kept;
     const roles = new Set<Role>();
     for (const set of sets) for (const table of set) for (const role of table.get(look) ?? []) roles.add(role);
     byLook.set(look, roles);
-  }
-  const none: ReadonlySet<Role> = new Set();
-  return new Map([...looks].map(([id, look]) => [id, (look === null ? undefined : byLook.get(look)) ?? none]));
+    return roles;
+  };
+  return new Map(all.map((s) => [s.conductor.id, new Set(looksOf(s).flatMap((look) => [...rolesOf(look)]))]));
 }
 
 const explains = (set: readonly Table[], looks: readonly string[]): boolean =>

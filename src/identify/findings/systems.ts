@@ -145,7 +145,7 @@ const PLAIN = 0.8;
 
 /** Colors that tell the system but not the phase, as the picture itself shows. */
 export const phaseByTag: Finder = ({ found, seen }) =>
-  found.strictness.loose < PLAIN
+  found.strictness.loose + found.strictness.alike < PLAIN
     ? []
     : [
         finding(

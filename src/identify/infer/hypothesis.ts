@@ -10,6 +10,11 @@ export interface Hypothesis {
   readonly auxiliary: Auxiliary | null;
   readonly extras: ExtraRatios;
   readonly structure: 'single set' | 'many';
+  /**
+   * Place of a role of the only main: all loose circuit conductors have this one (a coil, a bundle, the tails of one
+   * phase). -1: each has its own.
+   */
+  readonly sole: number;
   readonly strictness: Strictness;
   /** Prior probability of all of the above. */
   readonly prior: number;

@@ -56,9 +56,18 @@ function sumOf(h: Hypothesis, i: number, units: Units, only: number, allowed: nu
   let circuits = 0;
   for (let m = 0; m < h.mains.length; m++) {
     if (only >= 0 ? only !== m : false) continue;
-    if (allowed & (1 << m)) circuits += (only >= 0 ? 1 : h.mix[m]!) * h.mains[m]!.circuit[i]!;
+    if (allowed & (1 << m)) circuits += (only >= 0 ? 1 : h.mix[m]!) * circuitOf(h, m, i, only);
   }
   return sum + circuitShare(h, onPole) * circuits;
+}
+
+/** Does the hypothesis give all these conductors one role? What the user tied together is never meant by it. */
+const hasSole = (h: Hypothesis, only: number): boolean => h.sole >= 0 && only < 0;
+
+/** Sum over the circuit roles of a main of prior times ratio. */
+function circuitOf(h: Hypothesis, m: number, i: number, only: number): number {
+  const member = h.mains[m]!;
+  return hasSole(h, only) ? member.ratio[i * member.roles.length + h.sole]! : member.circuit[i]!;
 }
 
 /** The parts that each slot needs: bit of its main, bit of the auxiliary, or none. */
@@ -81,7 +90,8 @@ function rowOf(h: Hypothesis, i: number, units: Units, slots: Slots, only: numbe
     const prior = circuitPrior(member, units.space[i]!, onPole);
     const part = only >= 0 ? share : share * h.mix[m]!;
     for (let r = 0; r < member.roles.length; r++) {
-      row[slots.main[m]! + r] = part * prior[r]! * member.ratio[i * member.roles.length + r]!;
+      const p = hasSole(h, only) ? Number(r === h.sole) : prior[r]!;
+      row[slots.main[m]! + r] = part * p * member.ratio[i * member.roles.length + r]!;
     }
   });
   return row;

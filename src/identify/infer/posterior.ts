@@ -1,6 +1,6 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import type { Evidence } from '../model/evidence';
-import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, STRICTNESSES, type Strictness } from '../model/priors';
+import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, SOLE_ROLE, STRICTNESSES, type Strictness } from '../model/priors';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
@@ -105,16 +105,20 @@ export function hypotheses(
           for (const [structure, s] of structures) {
             const mixes =
               members.length < 2 ? [[1]] : structure === 'many' ? MIXES.map((x) => [x, 1 - x]) : [[0.5, 0.5]];
+            const soles = structure === 'many' ? solesOf(members, units) : EACH_ITS_OWN;
             for (const mix of mixes) {
-              list.push({
-                mains: members,
-                mix,
-                auxiliary,
-                extras: table.extras,
-                structure,
-                strictness: table.strictness,
-                prior: (weight * p * s) / mixes.length,
-              });
+              for (const { sole, share } of soles) {
+                list.push({
+                  mains: members,
+                  mix,
+                  auxiliary,
+                  extras: table.extras,
+                  structure,
+                  sole,
+                  strictness: table.strictness,
+                  prior: (weight * p * s * share) / mixes.length,
+                });
+              }
             }
           }
         }
@@ -122,6 +126,23 @@ export function hypotheses(
     }
   }
   return { list, logScale };
+}
+
+interface Sole {
+  readonly sole: number;
+  readonly share: number;
+}
+const EACH_ITS_OWN: readonly Sole[] = [{ sole: -1, share: 1 }];
+
+/** Each its own role, or all loose ones the same: possible where one system has two loose conductors or more. */
+function solesOf(members: readonly Member[], units: Units): readonly Sole[] {
+  const [only] = members;
+  if (members.length !== 1 || !only || units.loose.length < 2) return EACH_ITS_OWN;
+  const prior = circuitPrior(only, 0, false);
+  return [
+    { sole: -1, share: 1 - SOLE_ROLE },
+    ...only.roles.map((_, sole) => ({ sole, share: SOLE_ROLE * prior[sole]! })),
+  ];
 }
 
 function sumMembers(list: readonly Member[], units: Units): void {
@@ -184,7 +205,7 @@ export function posterior(
   const rest = new Float64Array(n * columns.length);
   const systems = new Map<SystemId, number>();
   const schemes = new Map<string, number>();
-  const strictness: Record<Strictness, number> = { strict: 0, loose: 0, careless: 0 };
+  const strictness: Record<Strictness, number> = { strict: 0, loose: 0, alike: 0, careless: 0 };
 
   const bounds = Float64Array.from(list, (h) => boundOf(h, units));
   const order = [...bounds.keys()].sort((a, b) => bounds[b]! - bounds[a]! || a - b);

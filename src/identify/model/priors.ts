@@ -90,8 +90,11 @@ export const SCHEME_WEIGHT: Readonly<Record<Scheme, number>> = {
 /** Share of belief given to the site legend where one exists. */
 export const LEGEND_TRUST = 0.97;
 
-/** How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. */
-export const STRICTNESSES = ['strict', 'loose', 'careless'] as const;
+/**
+ * How strictly a site follows the habit. `loose`: colors tell the system, number tags tell the phase. `alike`: all lines
+ * are black, and tags or tape tell them apart.
+ */
+export const STRICTNESSES = ['strict', 'loose', 'alike', 'careless'] as const;
 export type Strictness = (typeof STRICTNESSES)[number];
 
 /** One circuit or feeder per system in the picture, or many circuits. */
@@ -101,6 +104,12 @@ export const SINGLE_SET = 0.6;
  * circuit roles, so beyond this at least nine would have to be extras. The gap is tested.
  */
 export const SINGLE_SET_LIMIT = 16;
+/**
+ * Pictures of many conductors that all have one role of one system: a coil, a reel, the tails of one phase. Without
+ * them the tenth conductor of one color would speak for a system as loudly as the first, and the systems with the
+ * fewest roles would win every such picture.
+ */
+export const SOLE_ROLE = 0.05;
 /** Number of ungrouped conductors in a picture of many circuits: geometric, this mean. */
 export const MANY_MEAN = 15;
 /** Shares of two systems in one picture. */

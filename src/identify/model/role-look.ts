@@ -77,7 +77,7 @@ const GROUND_STRAY = palette({
 const ANYTHING = new Float64Array(COUNT).fill(1 / COUNT);
 
 /** Share of a role that strays from its convention. */
-const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02, careless: 0.33 };
+const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02, alike: 0.02, careless: 0.33 };
 /** A stripe that no convention asks for. */
 const RANDOM_STRIPE = 0.01;
 
@@ -135,7 +135,8 @@ export function roleLook(
         ? usual(convention)
         : [];
   const stray = own.length === 0 ? 1 : STRAY[strictness];
-  const pool = strictness === 'loose' && isNumbered(role) && posted.length === 0 ? pooled(system, base) : own;
+  const told = isNumbered(role) && posted.length === 0;
+  const pool = told && strictness === 'loose' ? pooled(system, base) : told && strictness === 'alike' ? ALL_BLACK : own;
   const strayPalette =
     own.length === 0
       ? ANYTHING
@@ -152,6 +153,9 @@ export function roleLook(
     bare: bareShare(convention, role),
   };
 }
+
+/** Large conductors come in black from every maker. */
+const ALL_BLACK: readonly Share[] = [{ look: { color: 'black' }, share: 1 }];
 
 /** Looks of all numbered lines together: the color tells the system, not the phase. */
 function pooled(system: SystemId, scheme: Scheme): Share[] {

@@ -13,6 +13,8 @@ export const isNumbered = (role: Role): boolean => role.startsWith('phase') || r
  */
 const LOOSE = { rule: 0.04, habit: 0.15 } as const;
 const CARELESS = 0.04;
+/** Sites where all lines are black, among those whose colors do not tell the phase (assumption of ours). */
+const ALIKE = 0.15;
 /** What is left of the other way when the user has said how phases are told here. */
 const SAID = 0.02;
 
@@ -33,5 +35,5 @@ export function strictnessPrior(
 ): Readonly<Record<Strictness, number>> {
   const usual = systems.some(linesByHabit) ? LOOSE.habit : LOOSE.rule;
   const loose = knowledge.phasesBy === 'color' ? SAID : knowledge.phasesBy === 'tag' ? 1 - SAID - CARELESS : usual;
-  return { strict: 1 - loose - CARELESS, loose, careless: CARELESS };
+  return { strict: 1 - loose - CARELESS, loose: (1 - ALIKE) * loose, alike: ALIKE * loose, careless: CARELESS };
 }
