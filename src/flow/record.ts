@@ -38,6 +38,13 @@ export interface JobMeter {
   readonly ratedVolts: number;
   /** Has a low-impedance range. */
   readonly lowImpedance: boolean;
+  /** Accuracy on volts that its maker states: percent of the reading and volts on top; absent: not said. */
+  readonly accuracy?: StatedAccuracy;
+}
+
+export interface StatedAccuracy {
+  readonly percent: number;
+  readonly volts: number;
 }
 
 /** What the user says of the place where the readings are taken. */

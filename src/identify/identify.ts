@@ -21,7 +21,7 @@ import { type Posterior, posterior, USUAL } from './infer/posterior';
 import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
-import { isNumbered, linesByHabit } from './model/site-habit';
+import { isNumbered, letterCeiling, linesByHabit } from './model/site-habit';
 import { isPoleSpace } from './panel/pole';
 
 const MOST_CONDUCTORS = 500;
@@ -90,8 +90,11 @@ function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number,
   const top = roleMarginals(a)[0];
   if (!top) return a;
   const loose = units.loose.includes(i);
-  const undecided = (loose && open.size >= 2) || (units.space[i] === 0 && restsOnHabit(a, top.role, knowledge));
-  const most = undecided ? COLOR_CANNOT_DECIDE : loose ? COLOR_CEILING : 1;
+  const most = Math.min(
+    loose ? COLOR_CEILING : 1,
+    loose && open.size >= 2 ? COLOR_CANNOT_DECIDE : 1,
+    units.space[i] === 0 && restsOnHabit(a, top.role, knowledge) ? letterCeiling(knowledge) : 1,
+  );
   if (top.probability <= most) return a;
   const factor = most / top.probability;
   return {

@@ -26,6 +26,7 @@ const readingValues = (r: Reading): NonNullable<Message['values']> => ({
 const meterValues = ({ meter }: Job): NonNullable<Message['values']> => ({
   category: meter?.category ?? '-',
   volts: meter?.ratedVolts ?? 0,
+  ...(meter?.accuracy ? { percent: meter.accuracy.percent, error: meter.accuracy.volts } : {}),
 });
 
 const GEAR = ['screen.place.sound', 'screen.place.wet'] as const;
@@ -97,7 +98,10 @@ export function changesBetween(before: Job | undefined, after: Job): Message[] {
   if (before.title !== after.title) out.push(message('record.change.title', { title: after.title }));
   if (before.by !== after.by) out.push(message('record.change.by', { by: after.by }));
   if (!same(before.site, after.site)) out.push(message('record.change.site'));
-  if (!same(before.meter, after.meter)) out.push(message('record.change.meter', meterValues(after)));
+  if (!same(before.meter, after.meter)) {
+    const code = after.meter?.accuracy ? 'record.change.meter-accuracy' : 'record.change.meter';
+    out.push(message(code, meterValues(after)));
+  }
   if (!same(before.place, after.place)) out.push(message('record.change.place', placeValues(after)));
   for (const { kind, item } of listChanges(before.acknowledgements, after.acknowledgements, (a) => a.step))
     out.push(message(`record.change.acknowledged-${kind}`, { step: item.step, by: item.by, at: item.at }));

@@ -309,6 +309,7 @@ const meter = v.looseObject({
   category: v.nullable(v.picklist(['II', 'III', 'IV'])),
   ratedVolts: finite,
   lowImpedance: v.boolean(),
+  accuracy: v.exactOptional(v.looseObject({ percent: finite, volts: finite })),
 });
 
 const place = v.looseObject({

@@ -3,7 +3,7 @@ import { type SortedReadings, sortReadings } from './active';
 import type { Belief } from './agreement';
 import { type Claim, claimsOf } from './claim';
 import { type Component, infer } from './infer';
-import { UNKNOWN_METER } from './meter';
+import { weighingMeter } from './meter';
 import { modelsFor } from './models';
 import { bandOptions, type MeterOptions } from './options';
 import { type CheckNeed, requiredChecks } from './required';
@@ -58,7 +58,7 @@ function weigh(map: PhaseMap, readings: readonly Reading[], options: MeterOption
   const sorted = sortReadings(map, readings, options);
   // A tone says nothing of voltages or roles: it only helps to find the far end.
   const weighed = sorted.counted.filter((r) => r.function !== 'tone');
-  const components = infer(map, weighed, models, options.meter ?? UNKNOWN_METER, options.posted);
+  const components = infer(map, weighed, models, weighingMeter(options.meter), options.posted);
   const original = byConductor(claimsOf(map));
   const after = updatedMap(map, components, original, models);
   const claims = claimsAfter(original, after);

@@ -5,7 +5,7 @@ import { type Claim, isLine } from './claim';
 import { isShutdown } from './effort';
 import type { Component, World } from './infer';
 import { causeOf, LEVELS, sightKey } from './likelihood';
-import { UNKNOWN_METER } from './meter';
+import { weighingMeter } from './meter';
 import type { Models } from './models';
 import type { MeterOptions } from './options';
 import { meets } from './required';
@@ -90,7 +90,7 @@ function faultDeviation(world: World): Deviation | null {
 }
 
 function readingDeviation(world: World, component: Component, options: MeterOptions): Deviation | null {
-  const meter = options.meter ?? UNKNOWN_METER;
+  const meter = weighingMeter(options.meter);
   for (const reading of component.readings) {
     const cause = causeOf(
       reading,

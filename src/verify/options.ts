@@ -29,5 +29,6 @@ export interface MeterOptions {
 export const bandOptions = (options: MeterOptions): BandOptions => ({
   place: options.bandPlace ?? 'utilization',
   range: options.bandRange ?? 'B',
-  meter: options.meter ?? UNKNOWN_METER,
+  // Not the stated accuracy: see `weighingMeter`.
+  meter: UNKNOWN_METER,
 });

@@ -1,5 +1,6 @@
 import { type Message, message, type PhaseMap, type SystemId } from '../flow';
 import { SYSTEMS } from '../identify';
+import { COARSEST, tooCoarse } from './meter';
 import { modelsFor } from './models';
 import type { MeterOptions, Place } from './options';
 
@@ -24,6 +25,8 @@ function meterStops(options: MeterOptions, most: number): Message[] {
     found.push(message('verify.stop.category', { category: meter.category, needed, place: `verify.place.${place}` }));
   if (meter.ratedVolts < most)
     found.push(message('verify.stop.rated-volts', { rated: meter.ratedVolts, most: Math.round(most) }));
+  if (tooCoarse(meter))
+    found.push(message('verify.stop.accuracy', { percent: COARSEST.percent, volts: COARSEST.volts }));
   return found;
 }
 

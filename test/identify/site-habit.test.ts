@@ -50,6 +50,21 @@ describe('what tells the phases of a site', () => {
     expect(strictnessPrior(['uk-230-400'], {}).loose).toBeLessThan(0.05);
     expect(strictnessPrior(['us-208y120'], {}).loose).toBeGreaterThan(0.1);
   });
+  it('is less surely color where the user tied conductors by a tag; twin: not by a circuit', () => {
+    const black = (kind: 'tag' | 'circuit') =>
+      tops({ groups: [{ kind, conductors: ['c1', 'c2', 'c3', 'c4'] }] }, 'black', 'red', 'blue', 'white')[0]!;
+    expect(black('tag').probability).toBeLessThan(black('circuit').probability - 0.05);
+    expect(black('tag').role).toBe('phase A');
+  });
+  it('is not color where one circuit shows its three lines in black: the others grow modest too', () => {
+    const groups: SiteKnowledge['groups'] = [{ kind: 'circuit', conductors: ['c1', 'c2', 'c3', 'c4'] }];
+    const systems = ['us-208y120'];
+    const alike = tops({ groups, systems }, 'black', 'black', 'black', 'white', 'black', 'white');
+    const usual = tops({ groups, systems }, 'black', 'red', 'blue', 'white', 'black', 'white');
+    expect(usual[4]).toMatchObject({ role: 'phase A' });
+    expect(usual[4]!.probability).toBeGreaterThan(0.8);
+    expect(alike[4]!.probability).toBeLessThan(0.6);
+  });
   it.each([undefined, 'color', 'tag'] as const)('gives shares that sum to one (%s)', (phasesBy) => {
     const p = strictnessPrior(['us-208y120'], phasesBy ? { phasesBy } : {});
     expect(p.strict + p.loose + p.alike + p.careless).toBeCloseTo(1, 12);

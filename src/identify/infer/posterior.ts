@@ -45,8 +45,11 @@ export interface Accuracy {
   readonly singleSetLimit: number;
 }
 export const USUAL: Accuracy = { skip: 2e-3, singleSetLimit: SINGLE_SET_LIMIT };
-/** Each conductor's ratios are scaled so that a fitting role weighs about this, against under- and overflow. */
-const SCALE = 5;
+/**
+ * Each conductor's ratios are scaled so that a fitting role weighs about this: 500 of one color and one role do not
+ * overflow, nor do 500 of two systems underflow.
+ */
+const SCALE = 3;
 export const UNKNOWN_SYSTEM: SystemId = 'unknown';
 
 /** All hypotheses with their priors; the likelihood tables are shared. */

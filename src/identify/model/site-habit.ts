@@ -1,6 +1,6 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import { CONVENTIONS } from '../data/conventions';
-import type { Strictness } from './priors';
+import { COLOR_CANNOT_DECIDE, type Strictness } from './priors';
 
 /** Lines that color tells apart by habit only where no rule names their colors. */
 export const isNumbered = (role: Role): boolean => role.startsWith('phase') || role.startsWith('line');
@@ -12,6 +12,8 @@ export const isNumbered = (role: Role): boolean => role.startsWith('phase') || r
  * than one supply is present, and lets tags do it.
  */
 const LOOSE = { rule: 0.04, habit: 0.15 } as const;
+/** The same where the user tied conductors by a tag: somebody here numbers them, so colors may have been left alone. */
+const LOOSE_TAGGED = { rule: 0.08, habit: 0.35 } as const;
 const CARELESS = 0.04;
 /** Sites where all lines are black, among those whose colors do not tell the phase (assumption of ours). */
 const ALIKE = 0.15;
@@ -28,12 +30,24 @@ const BY_RULE: ReadonlySet<SystemId> = new Set(
 /** Do the colors of this system's lines rest on habit alone? */
 export const linesByHabit = (system: SystemId): boolean => !BY_RULE.has(system);
 
+const hasTags = (knowledge: Partial<Pick<SiteKnowledge, 'groups'>>): boolean =>
+  knowledge.groups?.some((g) => g.kind === 'tag') ?? false;
+
+/**
+ * Greatest probability of a phase letter that rests on habit alone. Three colors on three lines fit habit and hazard
+ * alike, so no picture tells a tagged site from another: of the sites with tags, `LOOSE_TAGGED.habit` land their colors
+ * anyhow and are right one time in three.
+ */
+export const letterCeiling = (knowledge: Pick<SiteKnowledge, 'groups'>): number =>
+  hasTags(knowledge) ? 1 - (2 / 3) * LOOSE_TAGGED.habit : COLOR_CANNOT_DECIDE;
+
 /** How strictly a site that holds these systems follows the colors; sums to 1. */
 export function strictnessPrior(
   systems: readonly SystemId[],
-  knowledge: Pick<SiteKnowledge, 'phasesBy'>,
+  knowledge: Partial<Pick<SiteKnowledge, 'phasesBy' | 'groups'>>,
 ): Readonly<Record<Strictness, number>> {
-  const usual = systems.some(linesByHabit) ? LOOSE.habit : LOOSE.rule;
+  const rates = hasTags(knowledge) ? LOOSE_TAGGED : LOOSE;
+  const usual = systems.some(linesByHabit) ? rates.habit : rates.rule;
   const loose = knowledge.phasesBy === 'color' ? SAID : knowledge.phasesBy === 'tag' ? 1 - SAID - CARELESS : usual;
   return { strict: 1 - loose - CARELESS, loose: (1 - ALIKE) * loose, alike: ALIKE * loose, careless: CARELESS };
 }

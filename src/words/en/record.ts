@@ -4,6 +4,7 @@ export const RECORD_WORDS = {
   'record.change.title': 'Job renamed to {title}.',
   'record.change.by': 'Now worked on by {by}.',
   'record.change.meter': 'Meter: CAT {category}, {volts} V.',
+  'record.change.meter-accuracy': 'Meter: CAT {category}, {volts} V, accurate to {percent} % + {error} V.',
   'record.change.place': 'Place: {kind}. Gear: {gear}. {way}.',
   'record.change.site': 'Site knowledge changed.',
   'record.change.acknowledged-added': '{by} confirmed: {step} ({at}).',

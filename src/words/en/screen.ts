@@ -555,6 +555,11 @@ export const SCREEN_WORDS = {
   'screen.meter-facts.title': 'Printed at the terminals of your meter',
   'screen.meter-facts.category': 'CAT {category}',
   'screen.meter-facts.low-impedance': 'It has a low-impedance range',
+  'screen.accuracy.title': 'Its stated accuracy, if you know it',
+  'screen.accuracy.percent': 'Percent of the reading',
+  'screen.accuracy.volts': 'Volts on top',
+  'screen.accuracy.how':
+    'From the manual, for the AC volt ranges. Digits are counted in volts: 3 digits where the display shows tenths are 0.3 V. A coarser meter never makes a proof easier; left empty, 1.5 % + 0.5 V is taken.',
   'screen.safety.title': 'Before the first reading',
   'screen.safety.lift-title': 'Before anything is lifted',
   'screen.safety.never-live':

@@ -113,6 +113,8 @@ export const VERIFY_WORDS = {
     'No meter with a stated category and voltage has been entered: no reading is asked for without one.',
   'verify.stop.category':
     'The meter is CAT {category}; at {place} at least CAT {needed} is needed. Get such a meter, or call a qualified person who has one.',
+  'verify.stop.accuracy':
+    'This meter is coarser than {percent} % + {volts} V: it cannot tell one supply from the next. Use a finer one.',
   'verify.stop.rated-volts':
     'The meter is rated {rated} V; up to {most} V is expected here. Get a meter rated for it, or call a qualified person who has one.',
   'verify.notice.no-low-impedance':

@@ -6,6 +6,7 @@ export const RECORD_WORDS_ES: Translation<typeof RECORD_WORDS> = {
   'record.change.title': 'El trabajo ahora se llama {title}.',
   'record.change.by': 'Ahora trabaja en él {by}.',
   'record.change.meter': 'Medidor: CAT {category}, {volts} V.',
+  'record.change.meter-accuracy': 'Medidor: CAT {category}, {volts} V, exactitud {percent} % + {error} V.',
   'record.change.place': 'Lugar: {kind}. Equipo: {gear}. {way}.',
   'record.change.site': 'Cambió lo que se sabe del sitio.',
   'record.change.acknowledged-added': '{by} confirmó: {step} ({at}).',

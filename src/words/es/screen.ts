@@ -568,6 +568,11 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.meter-facts.title': 'Impreso junto a los bornes de su medidor',
   'screen.meter-facts.category': 'CAT {category}',
   'screen.meter-facts.low-impedance': 'Tiene escala de baja impedancia',
+  'screen.accuracy.title': 'Su exactitud declarada, si la conoce',
+  'screen.accuracy.percent': 'Por ciento de la lectura',
+  'screen.accuracy.volts': 'Voltios adicionales',
+  'screen.accuracy.how':
+    'Del manual, para los rangos de tensión CA. Los dígitos se cuentan en voltios: 3 dígitos donde la pantalla muestra décimas son 0,3 V. Un medidor más burdo nunca facilita la prueba; si queda vacío, se toma 1,5 % + 0,5 V.',
   'screen.safety.title': 'Antes de la primera lectura',
   'screen.safety.lift-title': 'Antes de desconectar nada',
   'screen.safety.never-live':

@@ -118,6 +118,8 @@ export const VERIFY_WORDS_ES: Translation<typeof VERIFY_WORDS> = {
     'No se ha anotado un medidor con categoría y tensión declaradas: sin él no se pide ninguna lectura.',
   'verify.stop.category':
     'El medidor es CAT {category}; en {place} hace falta al menos CAT {needed}. Consiga uno así, o llame a una persona calificada que lo tenga.',
+  'verify.stop.accuracy':
+    'Este medidor es más burdo que {percent} % + {volts} V: no distingue una alimentación de otra. Use uno más exacto.',
   'verify.stop.rated-volts':
     'El medidor está clasificado para {rated} V; aquí se esperan hasta {most} V. Consiga uno clasificado para eso, o llame a una persona calificada que lo tenga.',
   'verify.notice.no-low-impedance':

@@ -1,5 +1,7 @@
 import type { JobMeter } from '../../../flow';
+import { rememberAccuracy, rememberedAccuracy } from '../../services/remembered-accuracy';
 import { t } from '../../text/t';
+import { AccuracyFields } from './accuracy-fields';
 
 const CATEGORIES = ['II', 'III', 'IV'] as const;
 /** Voltages printed beside the category on hand meters (IEC 61010-1 rated voltages to earth). */
@@ -10,9 +12,15 @@ interface MeterFieldsProps {
   readonly onChange: (meter: JobMeter) => void;
 }
 
+/** A job whose meter nobody has spoken of yet: the accuracy is that of the last one. */
+function unsaid(): JobMeter {
+  const accuracy = rememberedAccuracy();
+  return { category: null, ratedVolts: 600, lowImpedance: false, ...(accuracy ? { accuracy } : {}) };
+}
+
 /** What is printed at the terminals of the meter in hand. */
 export function MeterFields({ meter, onChange }: MeterFieldsProps) {
-  const now: JobMeter = meter ?? { category: null, ratedVolts: 600, lowImpedance: false };
+  const now: JobMeter = meter ?? unsaid();
   return (
     <fieldset className="stack">
       <legend>{t('screen.meter-facts.title')}</legend>
@@ -50,6 +58,14 @@ export function MeterFields({ meter, onChange }: MeterFieldsProps) {
         />
         {t('screen.meter-facts.low-impedance')}
       </label>
+      <AccuracyFields
+        accuracy={now.accuracy}
+        onChange={(accuracy) => {
+          const { accuracy: _, ...facts } = now;
+          rememberAccuracy(accuracy);
+          onChange(accuracy ? { ...facts, accuracy } : facts);
+        }}
+      />
     </fieldset>
   );
 }
