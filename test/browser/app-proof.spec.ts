@@ -161,6 +161,45 @@ test('isolated: both lines float near half, and one at nothing is a ground fault
   await expect(coverage(page).getByText('metered').first()).toBeVisible();
 });
 
+test('supply off: a tone is sent, heard or not, and stays a hint; the meter may be told of once', async ({ page }) => {
+  const told = {
+    conductors: conductors('black', 'red', 'white'),
+    site: site({ systems: ['us-120-240-1ph'] }),
+    place: { way: 'supply off' as const },
+  };
+  await toMeter(page, await proofFile(told));
+  const rung = (label: number) => page.locator('.rung li').nth(label - 1);
+  await expect(rung(1)).toBeVisible(READING);
+  await lift(page);
+  for (const [label, heard, said] of [
+    [1, 'tone heard', 'tone heard at its far end (a hint, no proof)'],
+    [2, 'no tone heard', 'no tone heard at the far end'],
+  ] as const) {
+    await rung(label)
+      .getByRole('button', { name: `Send a tone ${label}` })
+      .click();
+    await shoot(page, `tone-${label}`);
+    await pad(page).getByRole('button', { name: heard, exact: true }).click();
+    await enter(page);
+    await expect(rung(label).getByText(said)).toBeVisible(READING);
+    // A hint: the conductor is no further than before, and the tone is not asked for again.
+    await expect(rung(label).getByText('not rung out yet')).toBeVisible();
+    await expect(rung(label).getByRole('button', { name: 'Send a tone' })).toHaveCount(0);
+  }
+  await expect(coverage(page).getByText('metered')).toHaveCount(0);
+  await page.getByText(/Safety steps confirmed by/).click();
+  await page.getByText('Its stated accuracy, if you know it').click();
+  await page.getByLabel('Percent of the reading').fill('2,5');
+  await page.getByLabel('Volts on top').fill('9');
+  await page.getByLabel('Volts on top').blur();
+  await expect(page.getByText('This meter is coarser than 3 % + 3 V')).toBeVisible(READING);
+  await shoot(page, 'accuracy');
+  await page.getByLabel('Volts on top').fill('0.3');
+  await page.getByLabel('Volts on top').blur();
+  await expect(page.getByText('This meter is coarser than 3 % + 3 V')).toHaveCount(0);
+  expect(await page.evaluate(() => localStorage.getItem('meter-accuracy'))).toBe('{"percent":2.5,"volts":0.3}');
+});
+
 test('a record of 40 conductors: the first check is there soon, and so is the next after a reading', async ({
   page,
 }) => {

@@ -1,5 +1,6 @@
-import type { Role, SiteKnowledge, SystemId } from '../../flow';
-import type { Evidence } from '../model/evidence';
+import { COLOR_NAMES, type Role, type SiteKnowledge, type SystemId } from '../../flow';
+import { COLOR_INDEX } from '../model/aging';
+import { BARE_SHARE, type Evidence } from '../model/evidence';
 import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, SOLE_ROLE, STRICTNESSES, type Strictness } from '../model/priors';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
@@ -68,7 +69,8 @@ export function hypotheses(
   const cables = inCables.length;
   const cabled = evidence.map((_, i) => inCables.some((b) => b.conductors.includes(i)));
   const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
-  const tables = STRICTNESSES.map((strictness) => ({
+  const worn = STRICTNESSES.filter((strictness) => strictness !== 'alike' || mayBeAlike(evidence));
+  const tables = worn.map((strictness) => ({
     strictness,
     members: new Map(mains.map((id) => [id, makeMembers(id, strictness, evidence, knowledge)])),
     riders: riders.map(({ system, prior }) => ({
@@ -130,6 +132,22 @@ export function hypotheses(
   }
   return { list, logScale };
 }
+
+/** Colors that a site of black lines does not have. */
+const COLORED = COLOR_NAMES.filter((name) => !['black', 'white', 'gray', 'green', 'green-yellow'].includes(name));
+/** A conductor that is probably of such a color. */
+const PROBABLY = 0.5;
+
+/**
+ * Could all lines here be black? One conductor in red leaves such a site a fiftieth of its 2 % (`STRAY`), less than
+ * what `skip` lets go, so that its hypotheses need not be made.
+ */
+const mayBeAlike = (evidence: readonly Evidence[]): boolean =>
+  evidence.every((e) => {
+    let colored = 0;
+    for (const name of COLORED) colored += e.body[COLOR_INDEX[name]]! / COLOR_NAMES.length;
+    return colored * (1 - Math.min(1, e.bare * BARE_SHARE)) < PROBABLY;
+  });
 
 interface Sole {
   readonly sole: number;

@@ -33,7 +33,7 @@ const USER_TRUST = 0.99;
 const COLOR_FLOOR = 0.002;
 /** Shares of striped and of bare conductors that a reader meets on average; turn its probabilities into ratios. */
 const STRIPED_SHARE = 0.1;
-const BARE_SHARE = 0.05;
+export const BARE_SHARE = 0.05;
 const RATIO_FLOOR = 0.003;
 
 /** Probabilities over all names: what the reading leaves over is spread on the names it does not list. */
