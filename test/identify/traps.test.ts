@@ -150,12 +150,13 @@ describe('traps of the reference', () => {
     const neutral = (cover: number) =>
       belief(
         [
-          ...conductors('black', 'red', 'blue'),
-          conductor('n', 'black', { tape: [{ name: 'white', confidence: 0.9, at: [0, 0], cover }] }),
+          ...conductors('black', 'red'),
+          // Doubtful enough to stay below the ceiling, where a difference shows.
+          conductor('n', 'black', { tape: [{ name: 'white', confidence: 0.5, at: [0, 0], cover }] }),
         ],
         'n',
       ).of('grounded conductor');
-    expect(neutral(0.3)).toBeLessThan(neutral(0.95));
+    expect(neutral(0.3)).toBeLessThan(neutral(0.95) - 0.02);
     // Twin: how far it reaches makes no difference once it goes over.
     expect(neutral(0.8)).toBeCloseTo(neutral(0.95), 9);
   });
