@@ -14,11 +14,13 @@ const { values, positionals } = parseArgs({
     seed: { type: 'string', default: '1' },
     files: { type: 'string' },
     save: { type: 'string' },
+    minutes: { type: 'string', default: '60' },
   },
 });
 const room = positionals[0] ?? 'color';
 const folder = mkdtempSync(join(tmpdir(), 'mutate-'));
-const report = join(folder, 'report.json');
+const lines = join(folder, 'mutants.jsonl');
+writeFileSync(lines, '');
 const config = join(folder, 'stryker.json');
 writeFileSync(
   config,
@@ -32,8 +34,7 @@ writeFileSync(
     ignoreStatic: true,
     concurrency: 1,
     // The checker is one process of its own and asleep while tests run.
-    reporters: ['json', 'progress-append-only'],
-    jsonReporter: { fileName: report },
+    reporters: ['lines'],
     tempDirName: 'coverage/mutate',
     cleanTempDir: 'always',
     ignorePatterns: ['dist', 'models', 'public', 'test/browser', 'test-results', 'sample-images'],
@@ -43,31 +44,42 @@ writeFileSync(
     warnings: { slow: false },
   }),
 );
-const { status } = spawnSync(process.execPath, ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run', config], {
-  stdio: 'inherit',
-  env: {
-    ...process.env,
-    MUTATE_ROOM: room,
-    MUTATE_SEED: values.seed,
-    MUTATE_FROM: values.from,
-    MUTATE_COUNT: values.count,
+const { status, error } = spawnSync(
+  process.execPath,
+  ['node_modules/@stryker-mutator/core/bin/stryker.js', 'run', config],
+  {
+    stdio: 'inherit',
+    timeout: Number(values.minutes) * 60_000,
+    env: {
+      ...process.env,
+      MUTATE_ROOM: room,
+      MUTATE_SEED: values.seed,
+      MUTATE_FROM: values.from,
+      MUTATE_COUNT: values.count,
+      MUTATE_LINES: lines,
+    },
   },
-});
-if (status !== 0) process.exit(status ?? 1);
+);
+// Ended for its time: what was tested until then counts.
+const late = error !== undefined;
+if (!late && status !== 0) process.exit(status ?? 1);
 
 interface Mutant {
+  readonly fileName: string;
   readonly status: string;
   readonly mutatorName: string;
   readonly replacement?: string;
   readonly location: { readonly start: { readonly line: number; readonly column: number } };
 }
-const { files } = JSON.parse(readFileSync(report, 'utf8')) as {
-  files: Record<string, { source: string; mutants: Mutant[] }>;
-};
+const all = readFileSync(lines, 'utf8')
+  .split('\n')
+  .flatMap((line) => (line === '' ? [] : [JSON.parse(line) as Mutant]))
+  .map((mutant) => {
+    const file = mutant.fileName.slice(mutant.fileName.lastIndexOf('src/'));
+    const source = readFileSync(file, 'utf8').split('\n');
+    return { ...mutant, file, line: source[mutant.location.start.line - 1]!.trim() };
+  });
 rmSync(folder, { recursive: true });
-const all = Object.entries(files).flatMap(([file, { source, mutants }]) =>
-  mutants.map((mutant) => ({ file, line: source.split('\n')[mutant.location.start.line - 1]!.trim(), ...mutant })),
-);
 const of = (...statuses: string[]) => all.filter((mutant) => statuses.includes(mutant.status));
 for (const { status: what, file, line, mutatorName, replacement, location } of of('Survived', 'NoCoverage')) {
   console.log(`${what} ${file}:${location.start.line}:${location.start.column} ${mutatorName}\n  ${line}`);
@@ -86,5 +98,5 @@ const percent = (p: number): string => `${(100 * p).toFixed(1)} %`;
 console.log(
   `${room}, seed ${values.seed}: ${tally.killed} killed (${of('Timeout').length} by time), ${tally.survived} survived, ` +
     `${tally.uncovered} not covered: ${percent(share)}, 95 % interval ${percent(low)} to ${percent(high)}; ` +
-    `${of('Ignored').length} of ${all.length} mutants are static and left out`,
+    `${of('Ignored').length} static mutants left out${late ? '; ended for its time, the last files are missing' : ''}`,
 );

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { appendFileSync } from 'node:fs';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 
 /**
@@ -38,4 +39,14 @@ class SampleChecker {
   }
 }
 
-export const strykerPlugins = [declareClassPlugin(PluginKind.Checker, 'sample', SampleChecker)];
+/** Writes down what became of each mutant at once, so that a run that is ended early has told something. */
+class LineReporter {
+  onMutantTested(mutant) {
+    if (mutant.status !== 'CompileError') appendFileSync(process.env.MUTATE_LINES, `${JSON.stringify(mutant)}\n`);
+  }
+}
+
+export const strykerPlugins = [
+  declareClassPlugin(PluginKind.Checker, 'sample', SampleChecker),
+  declareClassPlugin(PluginKind.Reporter, 'lines', LineReporter),
+];
