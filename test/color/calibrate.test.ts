@@ -38,6 +38,24 @@ describe('honest probabilities', () => {
       expect(ranked(after.names)[0]!.name).toBe(ranked(o.names)[0]!.name);
     }
   });
+  it('follow straight lines between the knots, and stay level beyond the last', () => {
+    const knots = [
+      [0.4, 0.5],
+      [0.8, 0.7],
+    ] as const;
+    // By hand: level, on the first knot, halfway, on the last, level.
+    for (const [said, right] of [
+      [0.3, 0.5],
+      [0.4, 0.5],
+      [0.6, 0.6],
+      [0.8, 0.7],
+      [0.9, 0.7],
+    ] as const)
+      expect(surest(honest(opinion(said, 0.02), knots))).toBeCloseTo(right, 9);
+  });
+  it('leave what is certain, or nothing at all, as it is: there is nothing to share out', () => {
+    for (const o of [opinion(1, 0), opinion(0, 0, 1)]) expect(honest(o)).toBe(o);
+  });
   it('are never certain', () => {
     expect(Math.max(...CALIBRATION.reliability.map(([, right]) => right))).toBeLessThan(1);
     expect(rises(CALIBRATION.reliability.map(([, right]) => right))).toBe(true);

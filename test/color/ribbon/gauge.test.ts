@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sizesBeside, WIRE_SIZES } from '../../../src/color';
+import { isWireSize, sizesBeside, WIRE_SIZES } from '../../../src/color';
 import { awgDiameterMm, awgNumber, outerDiameterMm } from '../../../src/color/ribbon/gauge';
 import published from '../../published/awg-od.json';
 
@@ -21,7 +21,19 @@ describe('sizes of building wire', () => {
   });
 });
 
+describe('the name of a size', () => {
+  it('is told from everything else that a record may hold', () => {
+    for (const size of WIRE_SIZES) expect(isWireSize(size)).toBe(true);
+    for (const other of ['13 AWG', '12', 12, null, undefined, {}, ['12 AWG']]) expect(isWireSize(other)).toBe(false);
+  });
+});
+
 describe('size beside a known conductor', () => {
+  it('is none where a width is no number that a conductor can have', () => {
+    expect(sizesBeside({ size: '12 AWG', widthPx: 33 }, Number.NaN)).toEqual([]);
+    expect(sizesBeside({ size: '12 AWG', widthPx: 0 }, 20)).toEqual([]);
+  });
+
   it('the right size leads when widths are as the table says, and its neighbors stay open', () => {
     const found = sizesBeside({ size: '12 AWG', widthPx: 33 }, 54.9);
     expect(found[0]!.size).toBe('8 AWG');
