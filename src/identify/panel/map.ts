@@ -103,9 +103,8 @@ function faults(spaces: readonly PanelSpace[], knowledge: SiteKnowledge): PanelF
   const paired = new Set<string>();
   for (const a of wrong) {
     if (paired.has(a.id)) continue;
-    const near = wrong
-      .filter((b) => b.id !== a.id && !paired.has(b.id) && b.byColor === a.expected && a.byColor === b.expected)
-      .sort((x, y) => Math.abs(x.space - a.space) - Math.abs(y.space - a.space) || x.space - y.space)[0];
+    // `wrong` is in the order of spaces and those below are paired already, so that the first is the nearest.
+    const near = wrong.find((b) => !paired.has(b.id) && b.byColor === a.expected && a.byColor === b.expected);
     if (!near) continue;
     paired.add(a.id).add(near.id);
     out.push({ kind: 'swapped', conductors: [a.id, near.id], spaces: [a.space, near.space] });
