@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ribbonBody } from '../../src/color/ribbon/body';
 import { sampleOf } from '../../src/color/ribbon/samples';
-import { hasGreen, splitColors, type TwoColors, underFinger } from '../../src/color/ribbon/two-colors';
+import { mayBeGreenYellow, splitColors, type TwoColors, underFinger } from '../../src/color/ribbon/two-colors';
 import { makeRibbon, type RibbonRecipe } from './make-ribbon';
 
 // Linear sRGB of plain plastics, invented.
@@ -101,11 +101,20 @@ describe('a finger on one of two colors', () => {
   });
 });
 
-describe('green on a conductor', () => {
-  it('is seen on either side, and in no gray, blue or red', () => {
-    expect(hasGreen(pair(GREEN, RED))).toBe(true);
-    expect(hasGreen(pair(RED, GREEN))).toBe(true);
-    expect(hasGreen(pair(RED, BLUE))).toBe(false);
-    expect(hasGreen(pair(GRAY, YELLOW))).toBe(false);
+describe('what may be a protective conductor', () => {
+  it('is yellow on green or green on yellow, also in warm light, and no other pair', () => {
+    expect(mayBeGreenYellow(pair(GREEN, YELLOW))).toBe(true);
+    expect(mayBeGreenYellow(pair(YELLOW, GREEN))).toBe(true);
+    const warm = ([r, g, b]: readonly [number, number, number]) => [1.3 * r, g, 0.6 * b] as const;
+    expect(mayBeGreenYellow(pair(warm(GREEN), warm(YELLOW)))).toBe(true);
+    for (const [base, second] of [
+      [GREEN, RED],
+      [GREEN, BLUE],
+      [RED, BLUE],
+      [GRAY, YELLOW],
+      [GREEN, WHITE],
+      [YELLOW, RED],
+    ] as const)
+      expect(mayBeGreenYellow(pair(base, second))).toBe(false);
   });
 });
