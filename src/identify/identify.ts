@@ -36,7 +36,7 @@ const SMALLEST = 0.003;
  *
  * The order of the conductors does not matter. Two conductors with the same id, or more than 500 conductors (no
  * photo shows so many; products of their weights would overflow), are an error (RangeError). Where the user names
- * three systems or more, two at a time are weighed. A pole space that no board has (`isPoleSpace`) is left out.
+ * four systems or more, three at a time are weighed. A pole space that no board has (`isPoleSpace`) is left out.
  */
 export function identify(conductors: readonly NamedConductor[], site: SiteKnowledge): PhaseMap {
   const knowledge = onBoards(site);

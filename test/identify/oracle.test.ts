@@ -35,7 +35,7 @@ interface Case {
 }
 
 function anyCase(r: Random, most: number, systems: number): Case {
-  const conductors = Array.from({ length: 1 + r.below(most) }, (_, i) => anyConductor(r, `c${i}`));
+  const conductors = Array.from({ length: systems > 2 ? most : 1 + r.below(most) }, (_, i) => anyConductor(r, `c${i}`));
   const ids = conductors.map((c) => c.id);
   const named = [...SYSTEMS].sort(() => r.next() - 0.5).slice(0, systems);
   const tied = ids.filter(() => r.chance(0.5));
@@ -87,6 +87,8 @@ describe('against brute force', () => {
     ['two systems, up to 2 conductors', cases(50 * TIMES), 2, 2],
     ['two systems, up to 3 conductors', cases(4 * TIMES), 3, 2],
     ['one system, up to 4 conductors', cases(5 * TIMES), 4, 1],
+    ['three systems, up to 2 conductors', 3 * TIMES, 2, 3],
+    ['three systems, up to 3 conductors', TIMES, 3, 3],
   ])(
     '%s: %i random cases agree to 1e-9',
     (_, count, most, systems) => {
@@ -152,6 +154,40 @@ describe('gap of the approximations', () => {
     },
     PATIENCE,
   );
+
+  it('three systems in a crowd lose the single set: the likeliest system and role of nearly all stay, and no probability moves by more than 0.4', () => {
+    const systems = ['us-208y120', 'us-480y277', 'us-240-120-high-leg'];
+    const colors = ['black', 'red', 'blue', 'white', 'brown', 'orange', 'yellow', 'gray', 'green'] as const;
+    const cs = Array.from({ length: 13 }, (_, i) => conductor(`c${i}`, colors[i % colors.length]!));
+    const { evidence, knowledge, units } = prepare({ conductors: cs, knowledge: site({ systems }) });
+    const exact = posterior(evidence, knowledge, units, { skip: 1e-3, singleSetLimit: 16, threeSets: true });
+    const usual = posterior(evidence, knowledge, units, { skip: 1e-3, singleSetLimit: 16 });
+    expect(gap(exact, usual)).toBeLessThan(0.4);
+    // The two do differ, or the crowd was none.
+    expect(gap(exact, usual)).toBeGreaterThan(1e-3);
+    const best = (p: Posterior): number[] =>
+      cs.map((_, i) => {
+        const row = [...p.roles.subarray(i * p.columns.length, (i + 1) * p.columns.length)];
+        return row.indexOf(Math.max(...row));
+      });
+    const turned = best(usual).filter((c, i) => c !== best(exact)[i]);
+    expect(turned.length).toBeLessThanOrEqual(3);
+  });
+
+  it('three named systems are all seen at once; twin: with two named, the third never is', () => {
+    const colors = ['black', 'red', 'blue', 'white', 'brown', 'orange', 'yellow', 'gray'] as const;
+    const cs = [
+      ...colors.map((c, i) => conductor(`c${i}`, c)),
+      conductor('s', 'orange', { stripe: { name: 'violet', confidence: 0.95, layout: 'along' } }),
+    ];
+    const all = ['us-208y120', 'us-480y277', 'us-isolated-power'];
+    const of = (systems: readonly string[]) => {
+      const { evidence, knowledge, units } = prepare({ conductors: cs, knowledge: site({ systems }) });
+      return posterior(evidence, knowledge, units).systems;
+    };
+    for (const id of all) expect(of(all).get(id)!, id).toBeGreaterThan(0.9);
+    expect(of(all.slice(0, 2)).get('us-isolated-power')).toBeUndefined();
+  });
 
   it('twin: leaving it out for a handful of conductors moves much more', () => {
     const few = ['black', 'red', 'blue', 'white'].map((c, i) => conductor(`c${i}`, c as ColorName));

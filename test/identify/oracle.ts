@@ -74,7 +74,7 @@ function ratio(h: Hypothesis, i: number, c: Choice): number {
 /** Prior of the roles times likelihood ratios, zero unless every required part is seen. */
 function density(h: Hypothesis, pick: readonly Choice[], units: Units): number {
   let seen = 0;
-  for (const c of pick) seen |= c.kind === 'circuit' ? 1 << c.main : c.kind === 'auxiliary' ? 4 : 0;
+  for (const c of pick) seen |= c.kind === 'circuit' ? 1 << c.main : c.kind === 'auxiliary' ? 8 : 0;
   const required = requiredParts(h);
   if ((seen & required) !== required) return 0;
   let p = 1;

@@ -51,7 +51,7 @@ function lookOf(seen: Seen): string | null {
 }
 
 /**
- * Roles that color leaves open for each conductor (by id): the smallest sets of one or two systems whose conventions
+ * Roles that color leaves open for each conductor (by id): the smallest sets of one or two systems (three of named ones) whose conventions
  * explain every surely read look are kept, and all roles that they give a look are listed; where the color is unsure,
  * all roles that they give any of its candidates. One role means that color decides; none that no such set was found.
  */
@@ -68,6 +68,8 @@ export function openRoles(all: readonly Seen[], knowledge: SiteKnowledge): Reado
     );
     sets = sets.filter((set) => explains(set, distinct));
   }
+  if (sets.length === 0 && knowledge.systems.length > 2)
+    sets = threes(systems).filter((set) => explains(set, distinct));
   const byLook = new Map<string, ReadonlySet<Role>>();
   const rolesOf = (look: string): ReadonlySet<Role> => {
     const kept = byLook.get(look);
@@ -79,6 +81,20 @@ export function openRoles(all: readonly Seen[], knowledge: SiteKnowledge): Reado
   };
   return new Map(all.map((s) => [s.conductor.id, new Set(looksOf(s).flatMap((look) => [...rolesOf(look)]))]));
 }
+
+/** One table of each of three systems; only named ones are so few. */
+const threes = (systems: readonly (readonly Table[])[]): (readonly Table[])[] =>
+  systems.flatMap((first, i) =>
+    systems
+      .slice(i + 1)
+      .flatMap((second, k) =>
+        systems
+          .slice(i + k + 2)
+          .flatMap((third) =>
+            first.flatMap((a) => second.flatMap((b) => third.map((c): readonly Table[] => [a, b, c]))),
+          ),
+      ),
+  );
 
 const explains = (set: readonly Table[], looks: readonly string[]): boolean =>
   looks.every((look) => set.some((table) => table.has(look)));

@@ -7,6 +7,7 @@ import {
   BOTH_OF_TWO_NAMED,
   DC_BESIDE_AC,
   LEGEND_BOOST,
+  OF_THREE_NAMED,
   OTHER_SYSTEM,
   PAIR_AFFINITY,
   SWITCHED,
@@ -40,14 +41,16 @@ export function candidateMains(knowledge: SiteKnowledge): readonly SystemId[] {
     .sort();
 }
 
-/** One or two supply systems, with prior probabilities that sum to 1. */
+/** One or two supply systems, three where the user named so many, with prior probabilities that sum to 1. */
 export function presences(knowledge: SiteKnowledge): readonly Presence[] {
   const mains = candidateMains(knowledge);
   const named = knowledge.systems.some((id) => SYSTEMS[id] && !isAuxiliary(id));
   const posted = new Set(knowledge.legend.map((entry) => entry.system));
   const weight = (id: SystemId): number =>
     named ? 1 : (SYSTEM_WEIGHT[id] ?? OTHER_SYSTEM) * (posted.has(id) ? LEGEND_BOOST : 1);
-  const two = mains.length < 2 ? 0 : named ? BOTH_OF_TWO_NAMED : TWO_SYSTEMS;
+  const several = named && mains.length > 2;
+  const three = several ? OF_THREE_NAMED.three : 0;
+  const two = mains.length < 2 ? 0 : several ? OF_THREE_NAMED.two : named ? BOTH_OF_TWO_NAMED : TWO_SYSTEMS;
   const singles = mains.map((id) => ({ systems: [id], prior: weight(id) }));
   const pairs = mains.flatMap((a, i) =>
     mains.slice(i + 1).map((b) => ({
@@ -55,7 +58,12 @@ export function presences(knowledge: SiteKnowledge): readonly Presence[] {
       prior: weight(a) * weight(b) * (named ? 1 : affinity(a, b)),
     })),
   );
-  return [...normalized(singles, 1 - two), ...normalized(pairs, two)];
+  const triples = several
+    ? mains.flatMap((a, i) =>
+        mains.slice(i + 1).flatMap((b, k) => mains.slice(i + k + 2).map((c) => ({ systems: [a, b, c], prior: 1 }))),
+      )
+    : [];
+  return [...normalized(singles, 1 - two - three), ...normalized(pairs, two), ...normalized(triples, three)];
 }
 
 function normalized(list: readonly Presence[], total: number): Presence[] {

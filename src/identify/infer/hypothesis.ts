@@ -3,7 +3,7 @@ import type { Auxiliary, ExtraRatios, Member } from './members';
 
 /** One joint guess at everything but the roles. */
 export interface Hypothesis {
-  /** None, one or two supply systems. */
+  /** None, one or two supply systems; three where the user named them. */
   readonly mains: readonly Member[];
   /** Share of each main in a picture of many circuits; sums to 1. */
   readonly mix: readonly number[];
@@ -21,21 +21,21 @@ export interface Hypothesis {
 }
 
 /**
- * Which parts of a hypothesis may be used, as bits: 1 first main, 2 second main, 4 auxiliary. Weights are
+ * Which parts of a hypothesis may be used, as bits: 1, 2 and 4 the mains, 8 auxiliary. Weights are
  * cumulative over such sets, so that "every system of the hypothesis is seen" follows by inclusion and exclusion.
  */
 export type Allowed = number;
-export const AUXILIARY_BIT = 4;
+export const AUXILIARY_BIT = 8;
 
-/** Parts that must be seen: both of two systems, and the auxiliary one beside any. */
+/** Parts that must be seen: all of several systems, and the auxiliary one beside any. */
 export function requiredParts(h: Hypothesis): Allowed {
-  const mains = h.mains.length === 2 ? 3 : 0;
+  const mains = h.mains.length > 1 ? (1 << h.mains.length) - 1 : 0;
   return h.auxiliary && h.mains.length > 0 ? mains | AUXILIARY_BIT : mains;
 }
 
 export const allParts = (h: Hypothesis): Allowed => ((1 << h.mains.length) - 1) | (h.auxiliary ? AUXILIARY_BIT : 0);
 
-const bits = (mask: number): number => (mask & 1) + ((mask >> 1) & 1) + ((mask >> 2) & 1);
+const bits = (mask: number): number => (mask & 1) + ((mask >> 1) & 1) + ((mask >> 2) & 1) + ((mask >> 3) & 1);
 
 /** Allowed sets with their signs: sum of sign * weight is the weight of "all required parts are seen". */
 export function signedParts(h: Hypothesis): readonly { readonly allowed: Allowed; readonly sign: 1 | -1 }[] {

@@ -1,7 +1,15 @@
 import { COLOR_NAMES, type Role, type SiteKnowledge, type SystemId } from '../../flow';
 import { COLOR_INDEX } from '../model/aging';
 import { BARE_SHARE, type Evidence } from '../model/evidence';
-import { MIXES, SINGLE_SET, SINGLE_SET_LIMIT, SOLE_ROLE, STRICTNESSES, type Strictness } from '../model/priors';
+import {
+  MIXES,
+  MIXES_OF_THREE,
+  SINGLE_SET,
+  SINGLE_SET_LIMIT,
+  SOLE_ROLE,
+  STRICTNESSES,
+  type Strictness,
+} from '../model/priors';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
@@ -44,6 +52,8 @@ export interface Accuracy {
   readonly skip: number;
   /** Up to this many loose conductors one set per system is weighed exactly; beyond, only "many circuits". */
   readonly singleSetLimit: number;
+  /** One set of each of three systems, however long it takes: for tests of what leaving it out costs. */
+  readonly threeSets?: boolean;
 }
 export const USUAL: Accuracy = { skip: 2e-3, singleSetLimit: SINGLE_SET_LIMIT };
 /**
@@ -59,6 +69,7 @@ export function hypotheses(
   knowledge: SiteKnowledge,
   units: Units,
   singleSetLimit = SINGLE_SET_LIMIT,
+  threeSets = false,
 ): { readonly list: readonly Hypothesis[]; readonly logScale: number } {
   const mains = candidateMains(knowledge);
   const present = presences(knowledge);
@@ -84,15 +95,15 @@ export function hypotheses(
     for (const list of t.members.values()) sumMembers(list, units);
     for (const { auxiliary } of t.riders) sumAuxiliary(auxiliary);
   }
-  const structures: readonly (readonly ['single set' | 'many', number])[] =
+  const structures: Structures =
     units.loose.length === 0
-      ? [['many', 1]]
+      ? MANY_ONLY
       : units.loose.length <= singleSetLimit
         ? [
             ['single set', SINGLE_SET],
             ['many', 1 - SINGLE_SET],
           ]
-        : [['many', 1]];
+        : MANY_ONLY;
   for (const table of tables) {
     for (const { systems, prior } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
@@ -107,9 +118,10 @@ export function hypotheses(
           ...table.riders.map((r, k) => [r.auxiliary, rates[k]!] as const),
         ];
         for (const [auxiliary, p] of auxes) {
-          for (const [structure, s] of structures) {
-            const mixes =
-              members.length < 2 ? [[1]] : structure === 'many' ? MIXES.map((x) => [x, 1 - x]) : [[0.5, 0.5]];
+          for (const [structure, s] of members.length < 3 || threeSets || setsFit(members, units.loose.length)
+            ? structures
+            : MANY_ONLY) {
+            const mixes = mixesOf(members.length, structure);
             const soles = structure === 'many' ? solesOf(members, units) : EACH_ITS_OWN;
             for (const mix of mixes) {
               for (const { sole, share } of soles) {
@@ -148,6 +160,24 @@ const mayBeAlike = (evidence: readonly Evidence[]): boolean =>
     for (const name of COLORED) colored += e.body[COLOR_INDEX[name]]! / COLOR_NAMES.length;
     return colored * (1 - Math.min(1, e.bare * BARE_SHARE)) < PROBABLY;
   });
+
+type Structures = readonly (readonly ['single set' | 'many', number])[];
+const MANY_ONLY: Structures = [['many', 1]];
+
+/**
+ * States times conductors up to which one set of each of three systems is weighed: 12 conductors of three systems of
+ * four roles, which takes half a second. Beyond, they are many circuits only; the gap is tested.
+ */
+const MOST_STATES = 50_000;
+const setsFit = (members: readonly Member[], conductors: number): boolean =>
+  2 ** members.reduce((bits, m) => bits + m.roles.length, 0) * conductors <= MOST_STATES;
+
+/** Shares of the systems that are tried; three are even, or one of them has half or a tenth. */
+function mixesOf(systems: number, structure: 'single set' | 'many'): readonly (readonly number[])[] {
+  if (systems < 2) return [[1]];
+  if (structure === 'single set') return [Array.from({ length: systems }, () => 1 / systems)];
+  return systems === 2 ? MIXES.map((x) => [x, 1 - x]) : MIXES_OF_THREE;
+}
 
 interface Sole {
   readonly sole: number;
@@ -219,7 +249,7 @@ export function posterior(
   units: Units,
   accuracy: Accuracy = USUAL,
 ): Posterior {
-  const { list, logScale } = hypotheses(evidence, knowledge, units, accuracy.singleSetLimit);
+  const { list, logScale } = hypotheses(evidence, knowledge, units, accuracy.singleSetLimit, accuracy.threeSets);
   const n = evidence.length;
   const { columns, column } = columnsOf(knowledge);
   const roles = new Float64Array(n * columns.length);
@@ -326,7 +356,8 @@ function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number)
       const aux = h.auxiliary!;
       return aux.ratio[i * aux.roles.length + (slot - slots.auxiliary)]!;
     }
-    const k = h.mains.length === 2 && slot >= slots.main[1]! ? 1 : 0;
+    let k = h.mains.length - 1;
+    while (slot < slots.main[k]!) k--;
     const m = h.mains[k]!;
     return m.ratio[i * m.roles.length + (slot - slots.main[k]!)]!;
   };

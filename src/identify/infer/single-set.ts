@@ -142,7 +142,7 @@ const FINALS = new Map<number, Final>();
 /** Factors of the end states; they depend on the systems and the number of conductors only, so they are kept. */
 function finalOf(h: Hypothesis, mains: readonly number[], n: number, cabled: boolean): Final {
   let key = (2 * n + (cabled ? 1 : 0)) * 3 + (h.auxiliary ? 1 : 0) + (isSwitched(h) ? 1 : 0);
-  for (const m of mains) key = key * 256 + 2 * h.mains[m]!.number + m + 1;
+  for (const m of mains) key = key * 256 + 4 * h.mains[m]!.number + m + 1;
   const kept = FINALS.get(key);
   if (kept) return kept;
   let bits = 0;

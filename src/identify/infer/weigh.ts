@@ -40,7 +40,7 @@ export function weightOf(h: Hypothesis, parts: readonly Unit[], units: Units): n
   return Math.max(0, sum) * h.prior * sizePrior(h, units.loose.length);
 }
 
-const INDEXES: readonly (readonly number[])[] = [[], [0], [0, 1]];
+const INDEXES: readonly (readonly number[])[] = [[], [0], [0, 1], [0, 1, 2]];
 
 /** An upper bound of `weightOf`, without making any table. */
 export function boundOf(h: Hypothesis, units: Units): number {

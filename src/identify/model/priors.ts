@@ -41,6 +41,8 @@ export const PAIR_AFFINITY: readonly (readonly [SystemId, SystemId, number])[] =
 export const DC_BESIDE_AC = 0.1;
 /** When the user names two systems: both are there, or only one of them reached this picture. */
 export const BOTH_OF_TWO_NAMED = 0.75;
+/** When the user names three or more: how many of them reached this picture. */
+export const OF_THREE_NAMED = { three: 0.5, two: 0.35 } as const;
 /** How much more a system counts that the site legend speaks of. */
 export const LEGEND_BOOST = 6;
 
@@ -114,6 +116,16 @@ export const SOLE_ROLE = 0.05;
 export const MANY_MEAN = 15;
 /** Shares of two systems in one picture. */
 export const MIXES: readonly number[] = [0.12, 0.3, 0.5, 0.7, 0.88];
+/** Shares of three systems in one picture: even, or one has more, or one has little. */
+export const MIXES_OF_THREE: readonly (readonly number[])[] = [
+  [1 / 3, 1 / 3, 1 / 3],
+  [0.6, 0.2, 0.2],
+  [0.2, 0.6, 0.2],
+  [0.2, 0.2, 0.6],
+  [0.1, 0.45, 0.45],
+  [0.45, 0.1, 0.45],
+  [0.45, 0.45, 0.1],
+];
 
 /** Share of conductors, in a picture of many circuits, that are grounding, foreign or auxiliary. */
 export const EXTRA_SHARE = { ground: 0.13, foreign: 0.012, auxiliary: 0.25 } as const;
