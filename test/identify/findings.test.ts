@@ -242,6 +242,26 @@ const CASES: readonly {
     goodSite: site({ systems: ['us-208y120'] }),
   },
   {
+    code: 'sets-worn-differently',
+    source: 'NEC 310.10(G), from memory',
+    bad: conductors('black', 'red', 'blue', 'brown', 'orange', 'yellow'),
+    badSite: site({
+      systems: ['us-208y120'],
+      groups: [
+        { kind: 'cable', conductors: ['c1', 'c2', 'c3'] },
+        { kind: 'cable', conductors: ['c4', 'c5', 'c6'] },
+      ],
+    }),
+    good: conductors('black', 'red', 'blue', 'blue', 'red', 'black'),
+    goodSite: site({
+      systems: ['us-208y120'],
+      groups: [
+        { kind: 'cable', conductors: ['c1', 'c2', 'c3'] },
+        { kind: 'cable', conductors: ['c4', 'c5', 'c6'] },
+      ],
+    }),
+  },
+  {
     code: 'color-undecided',
     source: 'common practice, no source',
     bad: [conductor('a', { red: 0.4, brown: 0.3, orange: 0.3 })],

@@ -2,7 +2,7 @@ import type { Finding, Severity } from '../../flow';
 import { greenAsOther, tapes, undecidedColors, whiteAsHot } from './colors';
 import { loadOnHighLeg, phaseOrder, sharedNeutral } from './panel';
 import type { Finder, FindingScene } from './scene';
-import { legendConflicts, parallelSets, unknownSystems } from './site';
+import { legendConflicts, parallelSets, setsWornDifferently, unknownSystems } from './site';
 import {
   highLegColor,
   isolatedStripes,
@@ -28,6 +28,7 @@ const FINDERS: readonly Finder[] = [
   legendConflicts,
   tapes,
   parallelSets,
+  setsWornDifferently,
   missing,
   noOrder,
   phaseByTag,

@@ -1,9 +1,10 @@
 import { message } from '../../flow';
 import { SYSTEMS } from '../data/systems';
 import { systemKey } from '../explain/list';
+import { SURE } from '../explain/read';
 import { legendFindings } from '../legend/conflicts';
 import { RULES } from './rules';
-import { type Finder, finding, isUngrounded, LIKELY } from './scene';
+import { type Finder, finding, insulated, isUngrounded, LIKELY } from './scene';
 
 /** Systems that the user named and this program does not know. */
 export const unknownSystems: Finder = ({ knowledge }) =>
@@ -17,6 +18,38 @@ export const unknownSystems: Finder = ({ knowledge }) =>
     }));
 
 export const legendConflicts: Finder = ({ knowledge }) => legendFindings(knowledge.legend, knowledge.jurisdiction);
+
+/** Fewer insulated conductors than a system of three phases has lines are no set. */
+const LEAST_OF_A_SET = 3;
+
+/** Sets of one system, tied by the user, that wear other colors than the first: if they run in parallel, they must not. */
+export const setsWornDifferently: Finder = ({ seen, knowledge, found }) => {
+  const mains = [...found.systems].filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary');
+  const [only] = mains;
+  if (mains.length !== 1 || !only) return [];
+  const sets = knowledge.groups
+    .filter((group) => group.kind === 'cable' || group.kind === 'circuit')
+    .map((group) => seen.filter((s) => insulated(s) && group.conductors.includes(s.conductor.id)))
+    .filter((set) => set.length >= LEAST_OF_A_SET && set.every((s) => s.tape || s.sure >= SURE));
+  const worn = (set: typeof seen): string =>
+    set
+      .map((s) => s.tape ?? s.color)
+      .sort()
+      .join(' ');
+  const [first, ...others] = sets;
+  if (!first) return [];
+  const odd = others.filter((set) => set.length === first.length && worn(set) !== worn(first));
+  if (odd.length === 0) return [];
+  return [
+    finding(
+      'sets-worn-differently',
+      'warning',
+      odd.flat().map((s) => s.conductor),
+      RULES.parallel,
+      { system: systemKey(only[0]) },
+    ),
+  ];
+};
 
 /** Several conductors per phase, and not the same number of each. */
 export const parallelSets: Finder = ({ seen, knowledge, found }) => {

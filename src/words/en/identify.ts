@@ -137,6 +137,8 @@ export const IDENTIFY_WORDS = {
     'One neutral is shared by spaces {a} and {b}, which are on the same phase: its current adds up instead of cancelling.',
   'identify.finding.sets-differ':
     'The number of conductors differs from phase to phase ({counts}). Parallel sets must match.',
+  'identify.finding.sets-worn-differently':
+    'Sets tied by you wear different colors, yet only {system} is expected here. Parallel sets must be alike; otherwise ask whether a second supply is present.',
   'identify.finding.unknown-system': 'The system "{id}" is not known here and was left out.',
   'identify.finding.named-system-misfits':
     'The colors fit {system} far better than the posted voltage you entered. Check the nameplate, and measure before you rely on either.',

@@ -140,6 +140,8 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
     'Un neutro es compartido por los espacios {a} y {b}, que están en la misma fase: su corriente se suma en lugar de cancelarse.',
   'identify.finding.sets-differ':
     'El número de conductores cambia de fase a fase ({counts}). Los juegos en paralelo deben coincidir.',
+  'identify.finding.sets-worn-differently':
+    'Juegos que usted agrupó llevan colores distintos, aunque aquí solo se espera {system}. Los juegos en paralelo deben ser iguales; si no lo son, pregunte si hay una segunda alimentación.',
   'identify.finding.unknown-system': 'El sistema "{id}" no se conoce aquí y se dejó fuera.',
   'identify.finding.named-system-misfits':
     'Los colores concuerdan mucho mejor con {system} que con la tensión indicada que usted anotó. Revise la placa de datos, y mida antes de confiar en cualquiera de las dos.',
