@@ -140,7 +140,7 @@ function photograph(
   sight: Sight,
   knowledge: Partial<SiteKnowledge> = {},
   /** The user has said which conductors belong together. */
-  tie?: 'circuit' | 'cable',
+  tie?: 'circuit' | 'cable' | 'tag',
 ): InventedSite {
   // Ids are dealt out at random so that they carry nothing.
   const shuffled = made.map((m) => ({ m, key: r.next() })).sort((a, b) => a.key - b.key);
@@ -291,6 +291,25 @@ function numbered(r: Random): Made[] {
   return made;
 }
 
+/** A coil, a bundle or the tails of one role: 2 to 20 conductors that all are the same thing. */
+function bundle(r: Random): Made[] {
+  const supply = someSupply(r);
+  const role = r.pick([...supply.lines, ...(supply.wardrobe[N] ? [N] : [])]);
+  return Array.from({ length: 2 + r.below(19) }, (_, circuit) => ({
+    system: supply.system,
+    role,
+    circuit,
+    look: supply.wardrobe[role]!,
+  }));
+}
+
+/** Circuits whose lines are all black; number tags tell the phases. */
+function blackLines(r: Random): Made[] {
+  const supply = r.chance(0.6) ? SUPPLIES.wye208! : SUPPLIES.wye480!;
+  const made = circuits(r, supply, supply.wardrobe, 1 + r.below(3), 0);
+  return made.map((m) => (m.role === N || m.role === G ? m : { ...m, look: look('black') }));
+}
+
 /** Residential cable: black and white in two-wire cable on either line, black and red in three-wire cable. */
 function cable(r: Random): Made[] {
   return Array.from({ length: someCount(r) }, (_, circuit): Made[] => {
@@ -374,6 +393,13 @@ export const SCENARIOS: readonly Scenario[] = [
     name: 'practice, two systems, circuits told, true colors',
     share: 0,
     make: (r) => photograph(r, twoSystems(r), 'true colors', {}, 'circuit'),
+  },
+  { name: 'a bundle of one role, camera', share: 0, make: (r) => photograph(r, bundle(r), 'camera') },
+  { name: 'black lines, phase by number tag, camera', share: 0, make: (r) => photograph(r, blackLines(r), 'camera') },
+  {
+    name: 'phase by number tag, conductors tied by tag, true colors',
+    share: 0,
+    make: (r) => photograph(r, numbered(r), 'true colors', {}, 'tag'),
   },
   { name: 'bad work, camera', share: 5, make: (r) => photograph(r, spoil(r, oneSystem(r)), 'camera') },
 ];
