@@ -1,7 +1,7 @@
 import type { Along, BareStretch, Fading, FineRibbon, Stretch, Tape } from '../../flow';
 import type { LightPosterior } from '../light/types';
 import type { Body } from '../ribbon/body';
-import { median } from '../ribbon/cells';
+import type { FadedRows } from '../ribbon/fading';
 import type { MarkedRows } from '../ribbon/marks';
 import type { MarkedBody, Sight } from '../ribbon/sight';
 import { featuresOf } from '../spaces';
@@ -51,7 +51,7 @@ export function alongOf(fine: FineRibbon, sight: Sight, metals: readonly Body[],
         place: atEnd ? 'end' : 'middle',
       };
     }),
-    fading: sight.marks ? fadingOf(fine, sight.marks) : null,
+    fading: sight.faded && fadingOf(fine, sight.faded),
     diameters: (fine.length * fine.stepPx) / Math.max(1, fine.widthPx),
   };
 }
@@ -70,38 +70,10 @@ function metalOf(body: Body, light: LightPosterior): BareStretch['metal'] {
   return Math.hypot(s, t) < GRAY ? 'tinned copper or aluminum' : 'not decided';
 }
 
-/** Rows needed on each half, and how much paler one end must be than the other to be told. Assumed. */
-const FADING = { least: 24, loss: 0.72, colored: 0.06 };
-
-/** A trend of saturation along the body; null when there is none, or when the color has none to lose. */
-function fadingOf(fine: FineRibbon, marks: NonNullable<Sight['marks']>): Fading | null {
-  const { cells, body } = marks;
-  const byRow = new Map<number, number[]>();
-  for (const k of body) {
-    const row = Math.floor(k / cells.across);
-    const list = byRow.get(row);
-    const saturation = Math.hypot(cells.s[k]!, cells.t[k]!);
-    if (list) list.push(saturation);
-    else byRow.set(row, [saturation]);
-  }
-  const rows = [...byRow].filter(([, list]) => list.length >= 3).map(([row, list]) => ({ row, v: median(list) }));
-  if (rows.length < 2 * FADING.least) return null;
-  rows.sort((p, q) => p.row - q.row);
-  const third = Math.floor(rows.length / 3);
-  const thirds = [rows.slice(0, third), rows.slice(third, 2 * third), rows.slice(2 * third)];
-  const [first, middle, last] = thirds.map((part) => median(part.map((r) => r.v))) as [number, number, number];
-  const strongest = Math.max(first, last);
-  const ratio = Math.min(first, last) / Math.max(1e-6, strongest);
-  const steady = (first - middle) * (middle - last) > 0;
-  if (strongest < FADING.colored || ratio > FADING.loss || !steady) return null;
-  const fadedAtStart = first < last;
-  const clean = thirds[fadedAtStart ? 2 : 0]!;
+/** Where the picture shows it fading, and the stretch that has faded least. */
+function fadingOf(fine: FineRibbon, { fadedAtStart, left, clean }: FadedRows): Fading {
   const [a, b] = [fine.centers[0]!, fine.centers[fine.centers.length - 1]!];
   const [dx, dy] = fadedAtStart ? [a[0] - b[0], a[1] - b[1]] : [b[0] - a[0], b[1] - a[1]];
   const toward = Math.abs(dx) > Math.abs(dy) ? (dx < 0 ? 'left' : 'right') : dy < 0 ? 'up' : 'down';
-  return {
-    toward,
-    left: ratio,
-    cleanest: stretchOf(fine, { from: clean[0]!.row, to: clean[clean.length - 1]!.row + 1 }),
-  };
+  return { toward, left, cleanest: stretchOf(fine, clean) };
 }

@@ -32,6 +32,8 @@ export interface RibbonMarks {
   readonly striped: number;
   /** Cells of the body's own color. */
   readonly body: readonly number[];
+  /** These, and what looks a little like tape: where a conductor fades, its ends do. */
+  readonly bodyOrTape: readonly number[];
 }
 
 /** Diameters: shorter runs are glints, gaps below are bridged. Assumed. */
@@ -61,7 +63,15 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
     stripeCells.length >= LEAST_CELLS
       ? { layout: layoutOf(reading.layout), confidence: striped, cells: stripeCells }
       : null;
-  return { cells, tapes, bare, stripe, striped, body: ofKind('body', 0.5) };
+  return { cells, tapes, bare, stripe, striped, body: ofKind('body', 0.5), bodyOrTape: bodyOrTape(reading, cells) };
+}
+
+function bodyOrTape({ kinds }: CellReading, { ok }: Cells): number[] {
+  const [body, tape] = [CELL_KINDS.indexOf('body'), CELL_KINDS.indexOf('tape')];
+  const list: number[] = [];
+  for (let k = 0, at = 0; k < ok.length; k++, at += CELL_KINDS.length)
+    if (ok[k] && kinds[at + body]! + kinds[at + tape]! > 0.5) list.push(k);
+  return list;
 }
 
 /** Calibrated probability of any stripe on the seen side. */

@@ -1,5 +1,6 @@
 import type { FineRibbon, Point, Ribbon } from '../../flow';
 import { type Body, bodyOf, ribbonBody } from './body';
+import { type FadedRows, fadedRows } from './fading';
 import { type MarkedRows, type RibbonMarks, readMarks } from './marks';
 import { type Sample, sampleOf } from './samples';
 import { mayBeGreenYellow, splitColors, type TwoColors, underFinger } from './two-colors';
@@ -26,6 +27,8 @@ export interface Sight {
   /** No insulation shows beside the tape. */
   readonly allTape: boolean;
   readonly marks: RibbonMarks | null;
+  /** How the body fades along the conductor; null where it does not, or was not looked at. */
+  readonly faded: FadedRows | null;
 }
 
 export interface Finger {
@@ -54,7 +57,19 @@ const LEAST_WIDTH = 6;
 export function sightOf(ribbon: Ribbon, fine: FineRibbon | null, finger: Finger | null): Sight {
   const marks = fine && fine.length > 0 && fine.widthPx >= LEAST_WIDTH ? readMarks(fine) : null;
   const seen = fine && marks ? withMarks(ribbon, fine, marks, finger) : null;
-  return seen ?? colorsAlone(ribbon, finger, marks);
+  const sight = seen ?? colorsAlone(ribbon, finger, marks);
+  return fine && marks ? cleanest(sight, fine, marks, finger) : sight;
+}
+
+/**
+ * Where a conductor fades along its length, its cleanest stretch speaks for the insulation. Not where a finger points at a
+ * place, nor where two colors were split over the whole length.
+ */
+function cleanest(sight: Sight, fine: FineRibbon, marks: RibbonMarks, finger: Finger | null): Sight {
+  const told = [...sight.tapes, ...sight.bare].map(({ mark }) => mark);
+  const faded = fadedRows(marks, told);
+  if (!faded || finger || sight.split) return { ...sight, faded };
+  return { ...sight, faded, base: bodyOfCells(fine, faded.cells) ?? sight.base };
 }
 
 function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks | null): Sight {
@@ -63,7 +78,18 @@ function colorsAlone(ribbon: Ribbon, finger: Finger | null, marks: RibbonMarks |
   const base = split ? split.base : ribbonBody(ribbon, finger?.touched);
   // Yellow on green, or green on yellow, is never passed over: it may be a protective conductor.
   const backed = !marks || backs(marks) || (split !== null && mayBeGreenYellow(split));
-  return { base, split, backed, stripe: null, tapes: [], bare: [], touchedTape: -1, allTape: false, marks };
+  return {
+    base,
+    split,
+    backed,
+    stripe: null,
+    tapes: [],
+    bare: [],
+    touchedTape: -1,
+    allTape: false,
+    marks,
+    faded: null,
+  };
 }
 
 function backs({ striped, stripe, cells }: RibbonMarks): boolean {
@@ -90,7 +116,7 @@ function withMarks(ribbon: Ribbon, fine: FineRibbon, marks: RibbonMarks, finger:
   }
   const allTape = own === null && tapes.length > 0;
   const base = own ?? ribbonBody(ribbon, finger?.touched);
-  return { base, split: null, backed: true, stripe, tapes, bare, touchedTape, allTape, marks };
+  return { base, split: null, backed: true, stripe, tapes, bare, touchedTape, allTape, marks, faded: null };
 }
 
 const away = (body: Body, touched: Sample): number => {

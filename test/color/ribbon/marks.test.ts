@@ -63,12 +63,27 @@ describe('stripes', () => {
 });
 
 describe('fading', () => {
+  const pale = (k: number): Rgb => [0.42 + 0.2 * k, 0.025 + 0.35 * k, 0.03 + 0.33 * k];
+  const steps = Array.from({ length: 12 }, (_, k) => band(pale((11 - k) / 11), k * 16, (k + 1) * 16));
+  const faded: FineRecipe = { body: RED, length: 192, on: steps };
+  const green = ({ body }: RibbonReading): number => body!.rgb[1] / body!.rgb[0];
+
   it('tells toward which end it is paler, and which stretch speaks', () => {
-    const pale = (k: number): Rgb => [0.42 + 0.2 * k, 0.025 + 0.35 * k, 0.03 + 0.33 * k];
-    const steps = Array.from({ length: 12 }, (_, k) => band(pale((11 - k) / 11), k * 16, (k + 1) * 16));
-    const { along } = read({ body: RED, length: 192, on: steps });
+    const { along } = read(faded);
     expect(along?.fading?.toward).toBe('left');
     expect(along!.fading!.cleanest[0]).toBeGreaterThan(0.5);
+  });
+  it('the cleanest stretch speaks for the insulation', () => {
+    const reading = read(faded);
+    const [clean, middle] = [pale(2 / 11), pale(5.5 / 11)];
+    expect(green(reading)).toBeLessThan(1.1 * (clean[1] / clean[0]));
+    expect(green(reading)).toBeLessThan(0.6 * (middle[1] / middle[0]));
+    expect(reading.insulation.best).toBe('red');
+  });
+  it('twin: a finger on the faded end is told what it touches', () => {
+    const { body } = read(faded, { row: 30 });
+    const clean = pale(2 / 11);
+    expect(body!.rgb[1] / body!.rgb[0]).toBeGreaterThan(2 * (clean[1] / clean[0]));
   });
   it('twin: none on an evenly colored one', () => {
     expect(read({ body: RED, length: 192 }).along?.fading).toBeNull();
