@@ -3,6 +3,7 @@ import { priorModes } from '../../../src/color/light/estimate-light';
 import { summarize } from '../../../src/color/light/posterior';
 import { alongOf } from '../../../src/color/naming/along';
 import { type Body, ribbonBody } from '../../../src/color/ribbon/body';
+import { fadedRows } from '../../../src/color/ribbon/fading';
 import type { MarkedRows } from '../../../src/color/ribbon/marks';
 import { readMarks } from '../../../src/color/ribbon/marks';
 import type { Sight } from '../../../src/color/ribbon/sight';
@@ -15,17 +16,20 @@ const metal = (rgb: Rgb): Body => ribbonBody(makeRibbon({ body: rgb }))!;
 const rows = (from: number, to: number): MarkedRows => ({ from, to, confidence: 0.8, cover: 1, cells: [] });
 
 /** A sight in which nothing but these stretches of bare metal was found. */
-const sightWith = (fine: FineRibbon, bare: readonly { mark: MarkedRows; body: Body }[]): Sight => ({
-  base: null,
-  split: null,
-  backed: true,
-  stripe: null,
-  tapes: [],
-  bare,
-  touchedTape: -1,
-  allTape: false,
-  marks: readMarks(fine),
-});
+const sightWith = (fine: FineRibbon, bare: readonly { mark: MarkedRows; body: Body }[]): Sight => {
+  const marks = readMarks(fine);
+  const told = bare.map(({ mark }) => mark);
+  const nothing = {
+    base: null,
+    split: null,
+    backed: true,
+    stripe: null,
+    tapes: [],
+    touchedTape: -1,
+    allTape: false,
+  } as const;
+  return { ...nothing, bare, marks, faded: fadedRows(marks, told) };
+};
 
 describe('bare metal along a conductor', () => {
   const fine = makeFine({ body: [0.42, 0.025, 0.03] });
@@ -51,7 +55,7 @@ describe('bare metal along a conductor', () => {
   });
 
   it('twin: without marks there is no word of fading, and nothing bare where nothing was found', () => {
-    const plain = alongOf(fine, { ...sightWith(fine, []), marks: null }, [], LIGHT);
+    const plain = alongOf(fine, { ...sightWith(fine, []), marks: null, faded: null }, [], LIGHT);
     expect(plain.fading).toBeNull();
     expect(plain.bare).toEqual([]);
     expect(plain.diameters).toBeCloseTo(8, 9);
