@@ -120,6 +120,7 @@ describe('expected calibration error', () => {
       p,
       set: ['red'],
       quality: 'clear',
+      photo: k,
     }));
   it('is the gap between said and right, by weight: 80 said, 60 right in half of them and none in the other', () => {
     const all = [...rows(0.8, 6, 10), ...rows(0.25, 0, 10)];

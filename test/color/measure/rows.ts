@@ -12,13 +12,15 @@ export interface Row {
   readonly p: number;
   readonly set: readonly ColorName[];
   readonly quality: Quality;
+  /** Number of its photo. */
+  readonly photo: number;
 }
 
-export function rowOf({ ladder, lost, truth, quality }: Case, c: Calibration): Row {
+export function rowOf({ ladder, lost, truth, quality, photo }: Case, c: Calibration): Row {
   const all = ranked(honest(capped(opinionOf(ladder, c.temperature), 1 - lost), c.reliability).names);
   const { name: best, probability: p } = all[0]!;
   const kept = all.filter((one) => one.name === best || one.probability >= c.threshold[quality][one.name]);
-  return { truth, best, p, set: kept.map((one) => one.name), quality };
+  return { truth, best, p, set: kept.map((one) => one.name), quality, photo };
 }
 
 /** One bin of the reliability diagram. */

@@ -43,13 +43,22 @@ function percent(part: number, whole: number): string {
   return (whole > 0 ? ((100 * part) / whole).toFixed(1) : '-').padStart(5);
 }
 
+/** Standard error of the share covered: the readings of a photo share its light, so that photos are what is drawn. */
+function errorOf(rows: readonly Row[]): number {
+  const held = (r: Row): number => (r.set.includes(r.truth) ? 1 : 0);
+  const share = rows.reduce((sum, r) => sum + held(r), 0) / rows.length;
+  const off = new Map<number, number>();
+  for (const r of rows) off.set(r.photo, (off.get(r.photo) ?? 0) + held(r) - share);
+  return Math.hypot(...off.values()) / rows.length;
+}
+
 function tell(label: string, rows: readonly Row[]): void {
   const n = rows.length;
   const sure = rows.filter((r) => r.p >= 0.9);
   const wrong = rows.filter((r) => r.best !== r.truth);
   const covered = rows.filter((r) => r.set.includes(r.truth)).length;
   const size = rows.reduce((sum, r) => sum + r.set.length, 0) / n;
-  const error = 100 * Math.sqrt((0.05 * 0.95) / n);
+  const error = 100 * errorOf(rows);
   console.log(
     `${label.padEnd(12)} ${String(n).padStart(6)} named ${percent(n - wrong.length, n)} covered ${percent(covered, n)} (+-${error.toFixed(1)}) set ${size.toFixed(2)} sure ${percent(sure.length, n)} sure and wrong ${percent(sure.filter((r) => r.best !== r.truth).length, n)}`,
   );
