@@ -2,6 +2,7 @@ import { estimateLight } from '../color';
 import type { CaptureVerdict, PhotoFacts, Polygon, Raster } from '../flow';
 import { captureVerdict, withConductorWidths, workingSize } from '../photo';
 import { findConductors, makeTraceable, type Segmenter } from '../vision';
+import { type Aim, conductorAt, type PassingColor, passingColor } from './passing-color';
 
 /** What a frame of the live view shows. Nothing of it is kept: the frozen photo is read anew, and in full. */
 export interface Glance {
@@ -14,6 +15,8 @@ export interface Glance {
   readonly looked: boolean;
   /** As for a photo of this frame. */
   readonly capture: CaptureVerdict;
+  /** Color of the conductor aimed at; null where none was found there. Absent when nothing was aimed at. */
+  readonly aimed?: PassingColor | null;
 }
 
 /** Two views of one frame. */
@@ -25,6 +28,8 @@ export interface Frame {
   /** Size of the frame itself, pixels. */
   readonly width: number;
   readonly height: number;
+  /** Absent: no color is asked for. */
+  readonly aim?: Aim;
 }
 
 /** Every third pixel of every third row: the light needs no more, and takes as long as all the rest otherwise. */
@@ -44,7 +49,7 @@ function thinned({ width, height, data }: Raster): Raster {
  * @throws Problem 'engine failed' of the segmenter
  */
 export async function glanceAt(frame: Frame, segmenter: Segmenter): Promise<Glance> {
-  const { whole, detail, width, height } = frame;
+  const { whole, detail, width, height, aim } = frame;
   const facts: PhotoFacts = {
     name: '',
     format: 'camera',
@@ -54,10 +59,13 @@ export async function glanceAt(frame: Frame, segmenter: Segmenter): Promise<Glan
     height,
     orientation: 1,
   };
-  const capture = captureVerdict(whole, facts, estimateLight(thinned(whole)), detail);
+  const light = estimateLight(thinned(whole));
+  const capture = captureVerdict(whole, facts, light, detail);
   const planes = await segmenter.glance?.(whole);
-  const found = planes ? findConductors(makeTraceable(whole, planes)).map((one) => one.conductor) : [];
+  const traced = planes ? findConductors(makeTraceable(whole, planes)) : [];
+  const found = traced.map((one) => one.conductor);
   const grow = workingSize(width, height).width / whole.width;
+  const under = aim && conductorAt(traced, aim.inWhole);
   return {
     width: whole.width,
     height: whole.height,
@@ -67,5 +75,8 @@ export async function glanceAt(frame: Frame, segmenter: Segmenter): Promise<Glan
       capture,
       found.map((c) => c.widthPx * grow),
     ),
+    ...(aim && {
+      aimed: under ? passingColor(detail, aim.inDetail, under.conductor.widthPx * grow, capture.measures, light) : null,
+    }),
   };
 }

@@ -5,6 +5,7 @@ export {
   type PhotoSource,
 } from './client.browser';
 export type { Glance } from './glance';
+export type { PassingColor } from './passing-color';
 export type { CameraFrame, Picture } from './protocol';
 export {
   type HueCheck,

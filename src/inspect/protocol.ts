@@ -9,6 +9,7 @@ import type {
   SiteKnowledge,
 } from '../flow';
 import type { Glance } from './glance';
+import type { Aim } from './passing-color';
 import type { HueCheck, Stage } from './stages';
 
 /** What the page may ask of the worker. One call at a time; the photo is the one last opened. */
@@ -33,6 +34,8 @@ export interface CameraFrame {
   /** Size of the frame itself, pixels. */
   readonly width: number;
   readonly height: number;
+  /** Where a color is asked for; the detail lies round it. Absent: nowhere. */
+  readonly aim?: Aim;
 }
 
 /** A picture ready for a canvas: RGBA, 8 bits, sRGB. */

@@ -50,8 +50,8 @@ async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]>
     return photo.findings;
   }
   if (call.do === 'glance') {
-    const { width, height } = call.frame;
-    const frame = { width, height, ...rastersOf(call.frame) };
+    const { width, height, aim } = call.frame;
+    const frame = { width, height, ...(aim && { aim }), ...rastersOf(call.frame) };
     segmenter ??= openSegmenter();
     return glanceAt(frame, await segmenter);
   }

@@ -13,6 +13,6 @@ export {
   traceStroke,
   traceTap,
 } from './find';
-export { type RibbonQuality, readLinear } from './ribbon/sample';
+export { noiseInLight, type RibbonQuality, readLinear } from './ribbon/sample';
 export type { Segmentation, Segmenter } from './segmenter';
 export type { TracedConductor } from './trace/conductor';

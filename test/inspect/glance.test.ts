@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { memory } from '@tensorflow/tfjs-core';
 import sharp, { type Sharp } from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -6,6 +8,15 @@ import { type Frame, glanceAt } from '../../src/inspect/glance';
 import { createClassicalSegmenter, type Segmenter } from '../../src/vision';
 import { loadNetworkInNode } from '../../src/vision/network/network.node';
 import { SCENE } from '../browser/scene';
+
+const manifest = JSON.parse(readFileSync(join(dirname(SCENE.path), 'manifest.json'), 'utf8')) as {
+  readonly scenes: readonly {
+    readonly file: string;
+    readonly width: number;
+    readonly height: number;
+    readonly conductors: readonly { readonly color: string; readonly points: readonly (readonly [number, number])[] }[];
+  }[];
+};
 
 const SIZE = { width: 1280, height: 720 };
 const WHOLE = { width: 336, height: 189 };
@@ -70,6 +81,44 @@ describe('a glance at a camera frame', () => {
     expect(soft.capture.measures.blurPx).toBeGreaterThan(
       (await glanceAt({ ...frame, detail: frame.whole }, network)).capture.measures.blurPx,
     );
+  });
+
+  describe('with an aim', () => {
+    /** A place of the frame, in both of its views; the detail lies round it. */
+    async function aimed(color: string): Promise<Frame> {
+      const truth = manifest.scenes.find((s) => s.file === 'gutter-208y120.jpg')!;
+      const zoom = SIZE.width / truth.width;
+      const cutAway = (truth.height * zoom - SIZE.height) / 2;
+      const place = truth.conductors
+        .filter((c) => c.color === color)
+        .flatMap((c) => c.points.map(([x, y]) => [x * zoom, y * zoom - cutAway] as const))
+        .find(([, y]) => y > 20 && y < SIZE.height - 20)!;
+      const frame = await sharp(SCENE.path).resize(SIZE.width, SIZE.height, { fit: 'cover' }).png().toBuffer();
+      const left = Math.floor(Math.min(SIZE.width - DETAIL.width, Math.max(0, place[0] - DETAIL.width / 2)));
+      const top = Math.floor(Math.min(SIZE.height - DETAIL.height, Math.max(0, place[1] - DETAIL.height / 2)));
+      const shrink = WHOLE.width / SIZE.width;
+      return {
+        ...SIZE,
+        whole: await raster(sharp(frame).resize(WHOLE.width, WHOLE.height)),
+        detail: await raster(sharp(frame).extract({ left, top, ...DETAIL })),
+        aim: { inWhole: [place[0] * shrink, place[1] * shrink], inDetail: [place[0] - left, place[1] - top] },
+      };
+    }
+
+    it.each(['blue', 'red', 'white', 'green'])('holds the name that the scene says is there: %s', async (color) => {
+      const { aimed: seen } = await glanceAt(await aimed(color), network);
+      expect(seen?.names.map((c) => c.name)).toContain(color);
+      expect(seen!.bare).toBeLessThan(0.5);
+    });
+
+    it('twin that must fail: on the wall between conductors there is no name; without an aim none is looked for', async () => {
+      const wall = await sharp({ create: { ...SIZE, channels: 3, background: '#969692' } })
+        .png()
+        .toBuffer();
+      const aim = { inWhole: [168, 94], inDetail: [240, 180] } as const;
+      expect((await glanceAt({ ...(await frameOf(wall)), aim }, network)).aimed).toBeNull();
+      expect(await glanceAt(await frameOf(SCENE.path), network)).not.toHaveProperty('aimed');
+    });
   });
 
   it('says that it did not look where the segmenter is too slow for it', async () => {

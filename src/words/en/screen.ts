@@ -206,6 +206,11 @@ export const SCREEN_WORDS = {
   'screen.live.mixed-light': 'Two kinds of light. Shade one of them.',
   'screen.live.few-pixels': 'This camera gives few pixels. A photo file may be better.',
   'screen.live.thin': 'Too far. Go closer.',
+  'screen.loupe.title': 'In the ring now',
+  'screen.loupe.nothing': 'No conductor in the ring.',
+  'screen.loupe.passing':
+    'A passing look that nothing is kept of. Only the photo is read with care. Touch the picture to move the ring.',
+  'screen.loupe.middle': 'Ring to the middle',
   'screen.shoot.frame-name': 'camera.jpg',
 
   'screen.reading.title': 'Reading the photo',

@@ -220,6 +220,11 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.live.mixed-light': 'Dos tipos de luz. Tape una de ellas.',
   'screen.live.few-pixels': 'Esta cámara da pocos píxeles. Puede ser mejor un archivo de foto.',
   'screen.live.thin': 'Muy lejos. Acérquese.',
+  'screen.loupe.title': 'Ahora en el anillo',
+  'screen.loupe.nothing': 'Ningún conductor en el anillo.',
+  'screen.loupe.passing':
+    'Una mirada de paso de la que nada se guarda. Solo la foto se lee con cuidado. Toque la imagen para mover el anillo.',
+  'screen.loupe.middle': 'Anillo al centro',
   'screen.shoot.frame-name': 'camara.jpg',
 
   'screen.reading.title': 'Leyendo la foto',

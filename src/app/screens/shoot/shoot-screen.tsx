@@ -11,8 +11,11 @@ import type { PlaceOfWork } from '../../state/place-photo';
 import { toProblem } from '../../state/to-problem';
 import { useReading } from '../../state/use-reading';
 import { t } from '../../text/t';
+import { MIDDLE, type Place } from './grab-frame';
 import { LiveNote } from './live-note';
 import { LiveOutlines } from './live-outlines';
+import { Loupe, LoupeRing } from './loupe';
+import { placeAt } from './place-at';
 import { useLiveView } from './use-live-view';
 
 /** File types offered first by the chooser; what the bytes really are is found out later. */
@@ -37,7 +40,9 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
   const [torch, setTorch] = useState(false);
   const [frozen, setFrozen] = useState<ArrayBuffer | null>(null);
   const [attempt, setAttempt] = useState(0);
-  const live = useLiveView(video, camera && showing ? (frozen ? 'still' : 'live') : 'off');
+  const [aim, setAim] = useState<Place>(MIDDLE);
+  const loupe = journey === 'hue' ? aim : null;
+  const live = useLiveView(video, camera && showing ? (frozen ? 'still' : 'live') : 'off', loupe);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: each attempt opens the camera anew
   useEffect(() => {
@@ -109,6 +114,10 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
           playsInline
           aria-label={t('screen.shoot.view')}
           hidden={!camera}
+          onPointerDown={({ currentTarget, clientX, clientY }) => {
+            const place = loupe && placeAt(currentTarget, clientX, clientY);
+            if (place) setAim(place);
+          }}
           onPlaying={() => setShowing(true)}
           onEmptied={() => setShowing(false)}
         />
@@ -122,7 +131,11 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
         )}
         {live && <LiveOutlines glance={live.glance} perSecond={live.perSecond} />}
         {live && <LiveNote live={live} frozen={frozen !== null} />}
-        <p className="finder-tip">{t(`screen.shoot.${journey}.tip`)}</p>
+        {live && loupe && <LoupeRing live={live} aim={loupe} />}
+        <div className="finder-foot">
+          {live && loupe && <Loupe video={video} live={live} aim={loupe} onAim={setAim} />}
+          <p className="finder-tip">{t(`screen.shoot.${journey}.tip`)}</p>
+        </div>
       </main>
       <Deck>
         {journey === 'record' && job === undefined && (

@@ -1,13 +1,16 @@
 import { type RefObject, useEffect, useState } from 'react';
-import type { Glance } from '../../../inspect';
+import type { Glance, PassingColor } from '../../../inspect';
 import { useServices } from '../../services/context';
 import { type Advice, adviceOf, steadyAdvice } from './advice';
-import { grabFrame } from './grab-frame';
+import { grabFrame, type Place } from './grab-frame';
+import { steadyColor } from './steady-color';
 
 /** What lies over the camera picture now. */
 export interface LiveView {
   readonly glance: Glance;
   readonly advice: Advice;
+  /** What passes in the loupe; null where there is no conductor, or nothing is aimed at. */
+  readonly color: PassingColor | null;
   /** Frames looked at per second, over the latest ones. */
   readonly perSecond: number;
 }
@@ -26,9 +29,13 @@ const wait = (ms: number): Promise<void> => new Promise((done) => setTimeout(don
 /**
  * Looks at the camera's frames one after the other while `mode` asks for it. A frame is asked for only when the one
  * before was answered, so nothing piles up; when the screen goes, the answer under way is dropped. Null before the
- * first answer, and when looking failed: a photo can be taken all the same.
+ * first answer, and when looking failed: a photo can be taken all the same. `aim`: where a color is looked at in passing.
  */
-export function useLiveView(video: RefObject<HTMLVideoElement | null>, mode: LiveMode): LiveView | null {
+export function useLiveView(
+  video: RefObject<HTMLVideoElement | null>,
+  mode: LiveMode,
+  aim: Place | null,
+): LiveView | null {
   const { engine } = useServices();
   const [live, setLive] = useState<LiveView | null>(null);
 
@@ -40,10 +47,13 @@ export function useLiveView(video: RefObject<HTMLVideoElement | null>, mode: Liv
     let current = true;
     let latest: readonly Advice[] = [];
     let shown: Advice | null = null;
+    let colors: readonly PassingColor[] = [];
+    // What was seen elsewhere says nothing of the new place.
+    setLive((before) => before && { ...before, color: null });
     const times: number[] = [];
 
     const lookOnce = async (): Promise<void> => {
-      const frame = video.current ? await grabFrame(video.current) : undefined;
+      const frame = video.current ? await grabFrame(video.current, aim) : undefined;
       if (!frame) return;
       if (!current) {
         frame.whole.close();
@@ -53,10 +63,17 @@ export function useLiveView(video: RefObject<HTMLVideoElement | null>, mode: Liv
       const glance = await engine.glance(frame);
       if (!current) return;
       ({ latest, shown } = steadyAdvice(latest, adviceOf(glance.capture), shown));
+      const steady = steadyColor(colors, glance.aimed ?? null);
+      colors = steady.latest;
       times.push(performance.now());
       if (times.length > TIMES_KEPT) times.shift();
       const span = times.at(-1)! - times[0]!;
-      setLive({ glance, advice: shown, perSecond: span > 0 ? (1000 * (times.length - 1)) / span : 0 });
+      setLive({
+        glance,
+        advice: shown,
+        color: steady.shown,
+        perSecond: span > 0 ? (1000 * (times.length - 1)) / span : 0,
+      });
     };
     const run = async (): Promise<void> => {
       do {
@@ -74,7 +91,7 @@ export function useLiveView(video: RefObject<HTMLVideoElement | null>, mode: Liv
     return () => {
       current = false;
     };
-  }, [engine, video, mode]);
+  }, [engine, video, mode, aim]);
 
   return live;
 }

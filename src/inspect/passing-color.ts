@@ -1,0 +1,88 @@
+import { type LightPosterior, nameInsulations } from '../color';
+import type { ColorCandidate, Point, Raster, Ribbon } from '../flow';
+import { noiseInLight, type RibbonQuality, readLinear, type TracedConductor } from '../vision';
+
+/** The place that the user aims at, in both views of a frame, pixels. */
+export interface Aim {
+  readonly inWhole: Point;
+  readonly inDetail: Point;
+}
+
+/**
+ * What one frame says of the color at one place. It is no `InsulationColor` on purpose: nothing else takes it, so that
+ * nothing can be kept or concluded from a frame that passed.
+ */
+export interface PassingColor {
+  /** Names that cannot be ruled out, most probable first. */
+  readonly names: readonly ColorCandidate[];
+  /** Probability of bare metal. */
+  readonly bare: number;
+}
+
+/** How far from the middle line of a conductor its color is looked at, as a share of its width: rims are shaded. */
+const CORE = 0.22;
+/** Pixels of the frame: fewer say nothing, more cost time. */
+const RADIUS = { least: 1.5, most: 12 } as const;
+/** An aim this far off the middle line, as a share of the width, is still at the conductor: the finger is in the way. */
+const NEAR = 0.6;
+
+function distanceTo(line: readonly Point[], [x, y]: Point): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 1; k < line.length; k++) {
+    const [ax, ay] = line[k - 1]!;
+    const [bx, by] = line[k]!;
+    const length = (bx - ax) ** 2 + (by - ay) ** 2;
+    const t = length > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length)) : 0;
+    least = Math.min(least, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
+  }
+  return least;
+}
+
+/** The conductor aimed at; undefined when the aim lies on none that was found. */
+export function conductorAt(found: readonly TracedConductor[], at: Point): TracedConductor | undefined {
+  const off = ({ conductor: c }: TracedConductor): number => distanceTo(c.centerline, at) / Math.max(1, c.widthPx);
+  return found.filter((one) => off(one) <= NEAR).sort((x, y) => off(x) - off(y))[0];
+}
+
+/**
+ * The color at a place of a frame, under the light of the whole frame. `widthPx` is that of the conductor in pixels of
+ * `detail`. Null where nothing can be read.
+ */
+export function passingColor(
+  detail: Raster,
+  at: Point,
+  widthPx: number,
+  quality: RibbonQuality,
+  light: LightPosterior,
+): PassingColor | null {
+  const radius = Math.min(RADIUS.most, Math.max(RADIUS.least, CORE * widthPx));
+  const reach = Math.ceil(radius);
+  const rgb: number[] = [];
+  const usable: number[] = [];
+  const one = new Float32Array(3);
+  for (let dy = -reach; dy <= reach; dy++)
+    for (let dx = -reach; dx <= reach; dx++) {
+      const [x, y] = [at[0] + dx, at[1] + dy];
+      if (Math.hypot(dx, dy) > radius || x < 1 || y < 1 || x > detail.width - 1 || y > detail.height - 1) continue;
+      usable.push(readLinear(detail, x, y, one, 0));
+      rgb.push(...one);
+    }
+  const patch: Ribbon = {
+    length: usable.length,
+    across: 1,
+    stepPx: 1,
+    widthPx,
+    rgb: Float32Array.from(rgb),
+    usable: Uint8Array.from(usable),
+    noise: noiseInLight(quality),
+    blurPx: quality.blurPx,
+  };
+  const [reading] = nameInsulations([patch], light).readings;
+  if (!reading?.body) return null;
+  const { candidates, set } = reading.insulation;
+  const { covering, coveringConfidence } = reading;
+  return {
+    names: candidates.filter((c) => set.includes(c.name)),
+    bare: covering === 'bare' ? coveringConfidence : 1 - coveringConfidence,
+  };
+}
