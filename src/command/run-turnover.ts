@@ -86,6 +86,7 @@ async function writeReport(path: string, job: BulkJob, view: TurnoverView, tasks
     view,
     log: job.log,
     photos: job.slim.photos.map((photo) => photo.id),
+    same: job.slim.same ?? [],
     photo: async (id) => {
       const part = await parts.read(hashes.get(id) ?? '');
       if (!part) throw new Problem('save not verified');

@@ -23,7 +23,7 @@ test('the loupe names in passing what the scene says is there, and keeps nothing
   await expect(loupe(page)).toBeVisible(READING);
   await expect(loupe(page)).toContainText('A passing look that nothing is kept of');
   await aimAt(page, inFilm(SCENE_POINTS.blue));
-  const names = loupe(page).locator('.loupe-names');
+  const names = loupe(page).locator('.passing-names');
   await expect(names).toContainText('blue', READING);
   await expect(names).toContainText('%');
   await expectAccessible(page);

@@ -5,6 +5,7 @@ import {
   type LogEntry,
   type Message,
   message,
+  type SameConductor,
   type Signature,
   type TestPoint,
 } from '../../flow';
@@ -23,6 +24,8 @@ export interface ReportInput {
   readonly view: TurnoverView;
   readonly log: readonly LogEntry[];
   readonly photos: readonly string[];
+  /** Conductors said to be seen on several of them. */
+  readonly same: readonly SameConductor[];
   photo(id: string): Promise<JobPhoto>;
   /** An upright JPEG of the photo, some 900 pixels wide; null when its bytes are not here. */
   picture(id: string): Promise<Uint8Array | null>;
@@ -246,6 +249,7 @@ async function photoPart(paper: Paper, photo: JobPhoto, number: number, input: R
       rows,
     );
   await readings(paper, photo, label, w);
+  await sameness(paper, photo, label, input, w);
   for (const f of findings.map.findings)
     await paper.text(`${w(`severity-${f.severity}`)}: ${say(labeled(f.message, label))}`, { size: 8 });
 }
@@ -288,6 +292,32 @@ async function readings(paper: Paper, photo: JobPhoto, label: ReadonlyMap<string
     ['between', 'function', 'value', 'by', 'at'].map((c) => w(`head-${c}`)),
     rows,
   );
+}
+
+/** What somebody said of its conductors beside others: a word, not a reading. */
+async function sameness(
+  paper: Paper,
+  photo: JobPhoto,
+  label: ReadonlyMap<string, string>,
+  { same, photos, say }: ReportInput,
+  w: Words,
+): Promise<void> {
+  const numberOf = (conductor: string): string => label.get(conductor) ?? '?';
+  for (const { conductors, log10Ratio, by, at } of photo.comparisons ?? []) {
+    const [first, second] = conductors.map(numberOf);
+    await paper.text(
+      w('compared', { first: first ?? '?', second: second ?? '?', ratio: log10Ratio.toFixed(1), by, at }),
+      { size: 8 },
+    );
+  }
+  for (const { sightings, together, by, at } of same) {
+    const here = sightings.find((s) => s.photo === photo.id);
+    if (!here) continue;
+    const others = sightings.filter((s) => s !== here).map((s) => photos.indexOf(s.photo) + 1);
+    const set = together.set.map((name) => say(message(`color.name.${name}`))).join(' / ');
+    const values = { number: numberOf(here.conductor), photos: others.join(', '), set, by, at };
+    await paper.text(w(together.contradicting ? 'same-contradicting' : 'same', values), { size: 8 });
+  }
 }
 
 async function signatures(paper: Paper, signed: readonly Signature[], input: ReportInput, w: Words): Promise<void> {

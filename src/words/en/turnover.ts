@@ -161,6 +161,12 @@ export const TURNOVER_WORDS = {
   'record.report.word': '{name} by the word of {by}',
   'record.report.role': '{role}, {percent} % by color',
   'record.report.none-found': 'No conductor was found in this photo.',
+  'record.report.compared':
+    'Conductors {first} and {second} compared: log10 of how much better one color explains both than two, {ratio} (kept by {by}, {at}).',
+  'record.report.same':
+    'Conductor {number} is also on photo {photos}, {by} says ({at}). Together: {set}. A word, not a proof.',
+  'record.report.same-contradicting':
+    'Conductor {number} is also on photo {photos}, {by} says ({at}), but the photos contradict each other. Together: {set}. A word, not a proof.',
   'record.report.replaced': 'replaced',
   'record.report.taken-back': 'taken back',
   'record.report.signatures': 'Signatures',

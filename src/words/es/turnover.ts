@@ -163,6 +163,12 @@ export const TURNOVER_WORDS_ES: Translation<typeof TURNOVER_WORDS> = {
   'record.report.word': '{name} según {by}',
   'record.report.role': '{role}, {percent} % por color',
   'record.report.none-found': 'No se encontró ningún conductor en esta foto.',
+  'record.report.compared':
+    'Conductores {first} y {second} comparados: log10 de cuánto mejor explica a ambos un color que dos, {ratio} (guardado por {by}, {at}).',
+  'record.report.same':
+    'El conductor {number} también está en la foto {photos}, según {by} ({at}). Juntas: {set}. Es una palabra, no una prueba.',
+  'record.report.same-contradicting':
+    'El conductor {number} también está en la foto {photos}, según {by} ({at}), pero las fotos se contradicen. Juntas: {set}. Es una palabra, no una prueba.',
   'record.report.replaced': 'reemplazada',
   'record.report.taken-back': 'retirada',
   'record.report.signatures': 'Firmas',

@@ -74,6 +74,7 @@ async function printed(job: Job, standings: Standings = new Map()): Promise<stri
     view: viewTurnover(job, standings),
     log: [await nextEntry(undefined, job, '2026-03-04T07:00:00Z', [])],
     photos: job.photos.map((p) => p.id),
+    same: job.same ?? [],
     photo: async (id: string) => job.photos.find((p) => p.id === id) as Job['photos'][number],
     picture: async () => SCENE,
     standings,
@@ -89,6 +90,30 @@ async function printed(job: Job, standings: Standings = new Map()): Promise<stri
 const tool = (name: string, ...args: string[]): string => execFileSync(name, args, { encoding: 'utf8' });
 
 describe.skipIf(!POPPLER)('the report, read by poppler', () => {
+  it('says what was said of conductors beside others, and says nothing where nothing was (twin)', async () => {
+    const job = await turnover(2);
+    const said = { by: 'Invented Tester', at: '2026-03-04T06:30:00Z' };
+    const together = {
+      best: 'orange',
+      confidence: 0.9,
+      candidates: [],
+      set: ['orange', 'red'],
+      contradicting: false,
+    } as const;
+    const sightings = ['p0', 'p1'].map((photo) => ({ photo, conductor: 'c1' }));
+    const [first, second] = job.photos;
+    const compared = { ...first!, comparisons: [{ conductors: ['c1', 'c2'], log10Ratio: -2.345, ...said }] as const };
+    const text = tool(
+      'pdftotext',
+      await printed({ ...job, photos: [compared, second!], same: [{ id: 's', sightings, together, ...said }] }),
+      '-',
+    ).replace(/\s+/g, ' ');
+    expect(text).toContain('Conductor 1 is also on photo 2, Invented Tester says');
+    expect(text).toContain('Conductor 1 is also on photo 1, Invented Tester says');
+    expect(text).toContain('orange / red');
+    expect(text).toContain('-2.3');
+    expect(tool('pdftotext', await printed(job), '-')).not.toContain('is also on photo');
+  });
   it('has every page numbered, and its title', async () => {
     const path = await printed(await turnover(3));
     const info = tool('pdfinfo', path);

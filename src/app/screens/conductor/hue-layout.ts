@@ -14,14 +14,24 @@ export interface Label {
   readonly letters: string;
   readonly x: number;
   readonly y: number;
+  /** Middle of the region, where the letters could not stand there: a line leads to it. */
+  readonly from: { readonly x: number; readonly y: number } | null;
 }
 
 /** Drawing units per unit of the hue plane. */
 export const scaleOf = (plane: HuePlane): number => (HALF - MARGIN) / Math.max(plane.extent, 1e-6);
 
+/** Where letters are looked for round a place that is taken: nearest first, sideways before up and down. */
+const AROUND = [1, 1.5, 2, 2.5, 3, 4].flatMap((far) =>
+  [0, 180, 30, 150, 210, 330, 60, 120, 240, 300, 90, 270].map((degrees) => {
+    const turn = (degrees * Math.PI) / 180;
+    return { x: far * APART.x * Math.cos(turn), y: far * APART.y * Math.sin(turn) };
+  }),
+);
+
 /**
- * Where the letters of the names stand: at the middle of their regions, those that would run into one placed before
- * moved down, or up below the middle. Names given first keep their place, unless the reading's cross stands there.
+ * Where the letters of the names stand: at the middle of their regions, or as near to it as they run into nothing that was
+ * placed before, with a line that leads there. Names given first keep their place, unless the reading's cross stands there.
  */
 export function placeLabels(plane: HuePlane, first: readonly ColorName[]): Label[] {
   const k = scaleOf(plane);
@@ -29,12 +39,12 @@ export function placeLabels(plane: HuePlane, first: readonly ColorName[]): Label
   const cross = { x: plane.reading.x * k, y: -plane.reading.y * k };
   const placed: Label[] = [];
   for (const { name, x, y } of order) {
-    const at = { x: x * k, y: -y * k };
-    const step = at.y > HALF / 2 ? -APART.y : APART.y;
-    const free = (): boolean =>
+    const middle = { x: x * k, y: -y * k };
+    const isFree = (at: typeof middle): boolean =>
       [cross, ...placed].every((p) => Math.abs(p.x - at.x) >= APART.x || Math.abs(p.y - at.y) >= APART.y);
-    while (!free()) at.y += step;
-    placed.push({ name, letters: IEC_60757[name], ...at });
+    const near = AROUND.map((off) => ({ x: middle.x + off.x, y: middle.y + off.y }));
+    const at = [middle, ...near].find(isFree) ?? middle;
+    placed.push({ name, letters: IEC_60757[name], ...at, from: at === middle ? null : middle });
   }
   return placed;
 }

@@ -22,6 +22,7 @@ export function HuePlanePicture({
   const around = namesAround(plane).map(colorWord).join(t('screen.color.or-between'));
   const lies = around ? t('screen.hue.lies', { names: around }) : t('screen.hue.lies-nowhere');
   const possible = plane.names.filter((e) => insulation.set.includes(e.name));
+  const labels = placeLabels(plane, insulation.set);
   return (
     <figure className="hue">
       <svg viewBox={`${-HALF} ${-HALF} ${2 * HALF} ${2 * HALF}`} role="img" aria-label={lies}>
@@ -32,7 +33,11 @@ export function HuePlanePicture({
         {possible.map((e) => (
           <ellipse key={e.name} className="hue-possible" fill={`url(#hatch-${e.name})`} {...ellipse(e)} />
         ))}
-        {placeLabels(plane, insulation.set).map(({ name, letters, x, y }) => (
+        {labels.map(
+          ({ name, x, y, from }) =>
+            from && <path key={name} className="hue-lead" d={`M${from.x} ${from.y}L${x} ${y}`} />,
+        )}
+        {labels.map(({ name, letters, x, y }) => (
           <text key={name} className={insulation.set.includes(name) ? 'hue-name' : undefined} x={x} y={y}>
             {letters}
           </text>

@@ -34,16 +34,16 @@ export function Loupe({ video, live, aim, onAim }: LoupeProps) {
     context.drawImage(shown, x - side / 2, y - side / 2, side, side, 0, 0, 2 * SIDE, 2 * SIDE);
   }, [video, live, aim]);
   return (
-    <section className="loupe" aria-label={t('screen.loupe.title')}>
-      <div className="loupe-glass" aria-hidden="true">
+    <section className="passing" aria-label={t('screen.loupe.title')}>
+      <div className="passing-glass" aria-hidden="true">
         <canvas ref={canvas} width={2 * SIDE} height={2 * SIDE} />
       </div>
-      <div className="loupe-words">
+      <div className="passing-words">
         <p>
           <b>{t('screen.loupe.title')}</b>
         </p>
         <PassingNames live={live} />
-        <p className="loupe-passing">{t('screen.loupe.passing')}</p>
+        <p className="passing-caution">{t('screen.loupe.passing')}</p>
       </div>
       {aim !== MIDDLE && (
         <button type="button" className="key" onClick={() => onAim(MIDDLE)}>
@@ -59,7 +59,7 @@ function PassingNames({ live: { color, glance } }: { readonly live: LiveView }) 
   if (!color) return <p>{t('screen.loupe.nothing')}</p>;
   if (color.bare > BARE) return <p>{t('screen.color.bare')}</p>;
   return (
-    <ul className="loupe-names">
+    <ul className="passing-names">
       {color.names.slice(0, SHOWN).map((c) => (
         <li key={c.name}>
           <CablePiece name={c.name} /> {percent(c.probability)}
@@ -79,8 +79,8 @@ export function LoupeRing({ live: { glance }, aim }: { readonly live: LiveView; 
       preserveAspectRatio="xMidYMid meet"
       aria-hidden="true"
     >
-      <circle className="loupe-ring-under" {...at} r={9} />
-      <circle className="loupe-ring" {...at} r={9} />
+      <circle className="passing-ring-under" {...at} r={9} />
+      <circle className="passing-ring" {...at} r={9} />
     </svg>
   );
 }

@@ -49,6 +49,7 @@ export function ReportPart({ job, work, copy }: PartProps & { readonly copy: Sec
         view: work.view,
         log: await store.log(job.id),
         photos: [...photos.keys()],
+        same: job.same ?? [],
         photo: async (id) => photos.get(id) as JobPhoto,
         picture: async (id) => {
           const blob = await store.photo(job.id, id);
