@@ -1,4 +1,5 @@
 import { memory } from '@tensorflow/tfjs-core';
+import sharp from 'sharp';
 import { STAGES } from '../../../src/inspect';
 import { type Inspector, openInspector } from '../../../src/inspect/inspect.node.ts';
 import { createClassicalSegmenter, liveMats, type Segmenter } from '../../../src/vision';
@@ -27,11 +28,25 @@ export interface LeakCount {
 
 const resident = (): number => Math.round(process.memoryUsage().rss / 2 ** 20);
 
+export interface LeakOptions {
+  readonly classical?: boolean;
+  /** Pixels; scenes keep their own width when left out. What is held does not depend on it, the time does. */
+  readonly width?: number;
+  /** Called after each twentieth of the photos with what is held by then. */
+  readonly onStep?: (done: number, now: Held, residentMb: number) => void;
+}
+
 /** Reads so many photos, then as many that are cancelled at each stage in turn. The first reading warms up. */
-export async function countLeaks(photos: number, classical = false): Promise<LeakCount> {
+export async function countLeaks(photos: number, { classical, width, onStep }: LeakOptions = {}): Promise<LeakCount> {
   const segmenter: Segmenter | undefined = classical ? createClassicalSegmenter() : undefined;
   const inspector: Inspector = await openInspector(segmenter);
-  const scenes = practiceScenes();
+  const scenes = await Promise.all(
+    practiceScenes().map(async ({ file, bytes }) => ({
+      file,
+      bytes: width ? new Uint8Array(await sharp(bytes).resize(width).jpeg({ quality: 90 }).toBuffer()) : bytes,
+    })),
+  );
+  const step = Math.max(1, Math.floor(photos / 20));
   const scene = (k: number) => scenes[k % scenes.length]!;
   await inspector.inspect(scene(0).bytes, scene(0).file);
   const before = held();
@@ -39,6 +54,7 @@ export async function countLeaks(photos: number, classical = false): Promise<Lea
   for (let k = 0; k < photos; k++) {
     await inspector.inspect(scene(k).bytes, scene(k).file);
     if (k === Math.floor(photos / 10)) early = resident();
+    if ((k + 1) % step === 0) onStep?.(k + 1, held(), resident());
   }
   const afterRead = held();
   let cancelled = 0;
@@ -52,6 +68,7 @@ export async function countLeaks(photos: number, classical = false): Promise<Lea
     } catch {
       cancelled++;
     }
+    if ((k + 1) % step === 0) onStep?.(photos + k + 1, held(), resident());
   }
   const afterCancelled = held();
   inspector.dispose();

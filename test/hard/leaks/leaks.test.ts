@@ -8,7 +8,7 @@ it.each([
 ])(
   'nothing is held after five photos and five cancelled ones: %s',
   async (_, classical) => {
-    const { before, afterRead, afterCancelled, cancelled } = await countLeaks(5, classical);
+    const { before, afterRead, afterCancelled, cancelled } = await countLeaks(5, { classical });
     expect(afterRead).toEqual(before);
     expect(afterCancelled).toEqual(before);
     expect(cancelled).toBe(5);
