@@ -1,7 +1,7 @@
 /*
  * Peak of resident memory in Chromium for photos of 1, 12 and 48 megapixels, each read in a browser of its own:
  *
- *     npx tsx test/browser/peak/run.ts [dist, built anew when left out]
+ *     npx tsx test/browser/peak/run.ts [DIST, built anew when left out] [MEGAPIXELS, 1,12,48]
  *
  * The kernel keeps the peak of each process (VmHWM), which is set back before the photo is handed over, so that nothing is
  * missed between two looks. Linux only. Shared libraries count in every process; before is what they hold without a photo.
@@ -17,7 +17,8 @@ const KINDS = ['renderer', 'GPU', 'browser'] as const;
 type Kind = (typeof KINDS)[number];
 type Megabytes = Record<Kind, number>;
 
-const [outDir = 'dist'] = process.argv.slice(2);
+const [outDir = 'dist', sizes = '1,12,48'] = process.argv.slice(2);
+const wanted = new Set(sizes.split(',').map((megapixels) => `${megapixels} MP`));
 if (process.argv.length < 3) await build({ logLevel: 'warn' });
 const server = await preview({ logLevel: 'warn', build: { outDir }, preview: { port: 0, host: '127.0.0.1' } });
 const address = server.httpServer.address();
@@ -80,7 +81,7 @@ async function measure(photo: string): Promise<{ before: Megabytes; first: Megab
 
 const folder = await mkdtemp(join(tmpdir(), 'peak-'));
 const table: Record<string, Record<string, number>> = {};
-for (const size of SIZES) {
+for (const size of SIZES.filter((s) => wanted.has(s.label))) {
   const photo = join(folder, 'photo.jpg');
   await writeFile(photo, await scenePhoto(size));
   const { before, first, second } = await measure(photo);
