@@ -3,6 +3,7 @@ import { compareInsulations, estimateLight, huePicture, nameInsulations } from '
 import { observe, observeScene, priorModes } from '../../src/color/light/estimate-light';
 import { momentsOf, nodesOf, summarize } from '../../src/color/light/posterior';
 import { angleDeg, grayWorld, type LogRatio, thumbOf, whole } from '../../src/color/light/statistics';
+import { PALETTE_DATA } from '../../src/color/palette/palette-data';
 import type { Raster } from '../../src/flow';
 import { say } from '../../src/words';
 import { COLOR_WORDS } from '../../src/words/en/color';
@@ -214,6 +215,29 @@ describe('the picture of the hue plane', () => {
       modes: [{ weight: 1, mean: [0, 0], cov: [1e-5, 0, 1e-5] }],
     });
     expect(sure.reading.long).toBeLessThan(picture.reading.long);
+  });
+  it('draws each name as the ellipse with the mean and covariance of its parts: checked by drawing from them', () => {
+    const { readings, light } = nameInsulations([makeRibbon({ body: [0.4, 0.03, 0.03] })], vague);
+    for (const { name, x, y, long, short, angle } of huePicture(readings[0]!.body!, light).names) {
+      const { parts } = PALETTE_DATA[name];
+      // Two points on each axis of each part have its mean and covariance: the mixture's follow by plain averaging.
+      const points = parts.flatMap(([weight, mx, my, , xx, xy, , yy]) => {
+        const [a, b, c] = [Math.sqrt(xx), xy / Math.sqrt(xx), Math.sqrt(Math.max(0, yy - (xy * xy) / xx))];
+        return [-1, 1].flatMap((i) =>
+          [-1, 1].map((j) => ({ weight: weight / 4, x: mx + i * a, y: my + i * b + j * c })),
+        );
+      });
+      const total = points.reduce((sum, q) => sum + q.weight, 0);
+      const mean = (of: (q: { x: number; y: number }) => number): number =>
+        points.reduce((sum, q) => sum + q.weight * of(q), 0) / total;
+      const [px, py] = [mean((q) => q.x), mean((q) => q.y)];
+      expect([x, y]).toEqual([expect.closeTo(px, 4), expect.closeTo(py, 4)]);
+      const along = (turn: number): number =>
+        mean((q) => ((q.x - px) * Math.cos(turn) + (q.y - py) * Math.sin(turn)) ** 2);
+      // 95 % of a plane normal distribution lie within sqrt(5.991) standard deviations (chi-square, two degrees).
+      expect(long).toBeCloseTo(Math.sqrt(5.991 * along(angle)), 3);
+      expect(short).toBeCloseTo(Math.sqrt(5.991 * along(angle + Math.PI / 2)), 3);
+    }
   });
   it('reaches as far as every region does, and no further; twin: the middles and short axes alone would cut some off', () => {
     const { readings, light } = nameInsulations([makeRibbon({ body: [0.4, 0.03, 0.03] })], vague);
