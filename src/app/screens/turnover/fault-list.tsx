@@ -39,7 +39,7 @@ export function FaultList({ work }: Pick<PartProps, 'work'>) {
       {faults.length > 0 && (
         <>
           <p className="soft">{t('screen.turnover.faults-how')}</p>
-          <LongList items={faults} step={STEP} className="stack plain-list">
+          <LongList items={faults} step={STEP} className="stack turnover-list">
             {(fault) => {
               const line = lines.get(fault.line);
               return (
