@@ -64,8 +64,12 @@ for (const { size, width, height, theme } of SIGHTS)
     }
     if (size === 'side') {
       // Twin: the same walk notices a focus that does not show.
-      await page.addStyleTag({ content: ':focus-visible { outline: none !important; box-shadow: none !important }' });
-      expect((await keyboardFaults(page)).length).toBeGreaterThan(0);
+      await page.evaluate(() => {
+        const sheet = new CSSStyleSheet();
+        sheet.replaceSync(':focus-visible { outline: none !important; box-shadow: none !important }');
+        document.adoptedStyleSheets = [sheet];
+      });
+      expect((await keyboardFaults(page)).join()).toContain('no focus shown');
     }
     await page.goto('./');
     await expect(page.getByRole('link', { name: /Photograph next/ })).toBeVisible();
