@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
 import { expect, expectAccessible, expectFit, passGate, readScene, sidewaysScroll, step, test } from './app-page';
+import { bringIn } from './week-job';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
 
@@ -47,16 +48,18 @@ test('a link that leads nowhere says so', async ({ page }) => {
   await expectFit(page);
 });
 
-/** Keys that reach out of the window or of the deck that holds them. */
-const cutKeys = (page: Page): Promise<string[]> =>
-  page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('.deck .key, .steps a, .bar .key')]
-      .filter((e) => e.checkVisibility())
-      .filter((e) => {
-        const { left, right } = e.getBoundingClientRect();
-        return left < -0.5 || right > innerWidth + 0.5 || e.scrollWidth > e.clientWidth + 1;
-      })
-      .map((e) => `${e.textContent} ${e.getBoundingClientRect().right}`),
+/** Keys that reach out of the window, or whose words reach out of them. */
+const cutKeys = (page: Page, keys = '.deck .key, .steps a, .bar .key'): Promise<string[]> =>
+  page.evaluate(
+    (selector) =>
+      [...document.querySelectorAll<HTMLElement>(selector)]
+        .filter((e) => e.checkVisibility())
+        .filter((e) => {
+          const { left, right } = e.getBoundingClientRect();
+          return left < -0.5 || right > innerWidth + 0.5 || e.scrollWidth > e.clientWidth + 1;
+        })
+        .map((e) => `${e.textContent} ${e.getBoundingClientRect().right}`),
+    keys,
   );
 
 async function expectNothingCut(page: Page): Promise<void> {
@@ -100,6 +103,13 @@ test('text twice as large: everything can still be reached', async () => {
   expect(await cutKeys(page)).toEqual([]);
   await readScene(page);
   await expectNothingCut(page);
+  await bringIn(page);
+  for (const part of ['terminations', 'schedule', 'deviations', 'report', 'at/s0%3A1', 'pair/p3']) {
+    await page.goto(`./#/job/week/turnover/${part}`);
+    await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+    expect(await sidewaysScroll(page), part).toBe(0);
+    expect(await cutKeys(page, '.key, .steps a'), part).toEqual([]);
+  }
   await context.close();
   await rm(profile, { recursive: true });
 });

@@ -1,26 +1,13 @@
 import type { Page } from '@playwright/test';
-import { exportJob, nextEntry } from '../../src/record';
 import { expect, expectFit, READING, test } from './app-page';
 import { keyboardFaults } from './keyboard';
-import { LONG, midWeek, SAID } from './week-job';
+import { bringIn, LONG } from './week-job';
 
 /** Accessible and fitting, and kept as a picture. */
 async function look(page: Page, name: string, path: (name: string) => string): Promise<void> {
   await page.evaluate(() => document.fonts.ready.then(() => {}));
   await expectFit(page);
   await page.screenshot({ path: path(name) });
-}
-
-/** From the start to the list of terminations of a turnover that another device exported. */
-async function bringIn(page: Page): Promise<void> {
-  const job = await midWeek();
-  const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
-  await page.goto('./');
-  const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-  const buffer = Buffer.from(JSON.stringify(file));
-  await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
-  await page.waitForURL(/terminations/, READING);
 }
 
 /** Gone through by keyboard alone. */

@@ -1,7 +1,10 @@
+import type { Page } from '@playwright/test';
 import { EMPTY_TURNOVER, type Job, type ScheduleLine } from '../../src/flow';
+import { exportJob, nextEntry } from '../../src/record';
 import { conductor, sampleJob } from '../record/sample-job';
+import { READING } from './app-page';
 
-export const SAID = { by: 'Invented Tester with a rather long name', at: '2026-03-04T06:00:00Z' };
+const SAID = { by: 'Invented Tester with a rather long name', at: '2026-03-04T06:00:00Z' };
 export const LONG = 'Panelboard-of-the-north-mechanical-penthouse-with-a-name-that-nobody-shortened';
 
 const lines = Array.from({ length: 300 }, (_, k): ScheduleLine => {
@@ -19,7 +22,7 @@ const lines = Array.from({ length: 300 }, (_, k): ScheduleLine => {
 });
 
 /** A turnover as it may stand in the middle of a week. The photos' bytes stayed on another device. */
-export async function midWeek(): Promise<Job> {
+async function midWeek(): Promise<Job> {
   const job = await sampleJob('week');
   const [photo] = job.photos;
   if (!photo) throw new Error('the sample has a photo');
@@ -67,4 +70,16 @@ export async function midWeek(): Promise<Job> {
       },
     },
   };
+}
+
+/** From the start to the list of terminations of a turnover that another device exported. */
+export async function bringIn(page: Page): Promise<void> {
+  const job = await midWeek();
+  const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
+  await page.goto('./');
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
+  const buffer = Buffer.from(JSON.stringify(file));
+  await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
+  await page.waitForURL(/terminations/, READING);
 }
