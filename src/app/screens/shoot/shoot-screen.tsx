@@ -76,7 +76,7 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
     const shown = video.current;
     if (shown) shown.srcObject = camera?.stream ?? null;
     return () => {
-      // A video that has left the page holds its stream, and with it the page's last frames, until it lets go.
+      // Nothing of the stream stays with a video that has left the page.
       if (shown) shown.srcObject = null;
     };
   }, [camera]);
