@@ -16,6 +16,6 @@ export interface LightPosterior extends LightEstimate {
   readonly modes: readonly LightMode[];
   /** Luminance (linear, 0 to 1) that a fully lit white would have in this photo; good to a stop or so. */
   readonly anchor: number;
-  /** Spread in degrees between the light of the parts of the picture. */
+  /** Spread in degrees between the light of the parts of the picture; after naming, its change along the conductors. */
   readonly mixedLightDeg: number;
 }

@@ -12,6 +12,7 @@ import {
   type Tape,
 } from '../../flow';
 import { observe } from '../light/estimate-light';
+import { lightChangeDeg } from '../light/light-change';
 import { summarize } from '../light/posterior';
 import type { LightMode, LightPosterior } from '../light/types';
 import { SURFACES } from '../palette/likelihood';
@@ -129,7 +130,9 @@ export function nameInsulations(
   });
   const result = inferJointly({ bodies, evidence, known, whites, modes, anchor });
   const opinions = result.ladders.map((ladder, k) => calibratedOpinion(ladder, lostShare(bodies[k]!)));
-  const after = summarize([result.light], { basis, anchor, mixedLightDeg: light.mixedLightDeg });
+  // Conductors tell one lamp from two; the spread between the parts of a picture hardly does.
+  const mixedLightDeg = lightChangeDeg(options.fine ?? []) ?? light.mixedLightDeg;
+  const after = summarize([result.light], { basis, anchor, mixedLightDeg });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
     const { sight, base, second, tapes, bare: metals } = owner[i]!;
