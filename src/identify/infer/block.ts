@@ -8,9 +8,8 @@ import type { Block, Units } from './units';
 export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
   const child = (m: number): Unit =>
     block.mode === 'set'
-      ? singleSetUnit(h, block.conductors, units, m < 0 ? [] : [m], block.cabled)
+      ? singleSetUnit(h, block.conductors, units, [m], block.cabled)
       : manyUnit(h, block.conductors, units, m);
-  if (h.mains.length === 0) return child(-1);
   const parts = h.mains.map((_, m) => ({ unit: child(m), share: h.mix[m]! }));
   return {
     weight(allowed) {
@@ -33,12 +32,9 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
 export function blockBound(h: Hypothesis, block: Block, units: Units): number {
   const child = (m: number): number =>
     block.mode === 'set'
-      ? singleSetBound(h, block.conductors, units, m < 0 ? NONE : [m], block.cabled)
+      ? singleSetBound(h, block.conductors, units, [m], block.cabled)
       : manyWeight(h, block.conductors, units, m, allParts(h));
-  if (h.mains.length === 0) return child(-1);
   let sum = 0;
   for (let m = 0; m < h.mains.length; m++) sum += h.mix[m]! * child(m);
   return sum;
 }
-
-const NONE: readonly number[] = [];

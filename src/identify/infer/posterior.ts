@@ -345,10 +345,7 @@ function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number)
   h.auxiliary?.roles.forEach((role, r) => {
     map[slots.auxiliary + r] = column(h.auxiliary!.system, role);
   });
-  const ground =
-    h.mains.length > 0
-      ? h.mains.map((m, k) => ({ column: column(m.system, GROUND), share: h.mix[k]! }))
-      : [{ column: column(UNKNOWN_SYSTEM, GROUND), share: 1 }];
+  const ground = h.mains.map((m, k) => ({ column: column(m.system, GROUND), share: h.mix[k]! }));
   const ratio = (i: number, slot: number): number => {
     if (slot === slots.ground) return h.extras.ground[i]!;
     if (slot === slots.foreign) return h.extras.foreign[i]!;

@@ -81,8 +81,6 @@ const STRAY: Readonly<Record<Strictness, number>> = { strict: 0.012, loose: 0.02
 /** A stripe that no convention asks for. */
 const RANDOM_STRIPE = 0.01;
 
-const isHot = (role: Role): boolean => role !== GROUNDED && role !== GROUND;
-
 function usual(convention: Convention): Share[] {
   const dressed = convention.looks.filter((l) => l.color !== 'bare');
   const shares = convention.anyOf ? dressed.map(() => 1) : falling(dressed.length);
@@ -236,5 +234,3 @@ export function lookRatio(e: Evidence, role: Role, look: RoleLook): number {
   if (e.tape) dressed = e.taped * tapeRatio(e, e.tape, role, look) + (1 - e.taped) * dressed;
   return look.bare * e.bare + (1 - look.bare) * e.insulated * dressed;
 }
-
-export { isHot };
