@@ -30,7 +30,7 @@ export function PhotoFrame({ job, photo }: { readonly job: Job; readonly photo: 
   const view = usePhotoView(job, photo);
   const [path] = useLocation();
   const step = stepOf(path);
-  const meter = useMeter(job, photo, view, step === 'meter');
+  const meter = useMeter(job, photo, view, step === 'meter' ? 'now' : step === 'map' ? 'soon' : 'no');
   const locked = !mayMeasure(job);
   // Where there is a reason to stop, nothing is typed in until it is gone.
   const stopped = meter.stops.length > 0;

@@ -6,7 +6,7 @@ import { meterOptions } from '../../state/meter-options';
 import { useOpenJob } from '../../state/use-job';
 import type { PhotoView } from '../../state/use-photo-view';
 import { t } from '../../text/t';
-import { type PlanState, usePlan } from '../../thinking/use-plan';
+import { type PlanState, type PlanWish, usePlan } from '../../thinking/use-plan';
 import { EMPTY_ENTRY, type Entry, entered } from './entry';
 
 /** What a reading is taken of: a check of the plan, or an earlier reading taken again. */
@@ -38,9 +38,9 @@ export interface MeterState {
   readonly correct: () => void;
 }
 
-/** Which check is in hand and what has been typed for it. Plans while `wanted`. */
-export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wanted: boolean): MeterState {
-  const planState = usePlan(job, photo, view, wanted);
+/** Which check is in hand and what has been typed for it. */
+export function useMeter(job: Job, photo: JobPhoto, view: PhotoView, wish: PlanWish): MeterState {
+  const planState = usePlan(job, photo, view, wish);
   const { edit } = useOpenJob();
   const { now, newId } = useServices();
   const [picked, setPicked] = useState<string | null>(null);
