@@ -54,6 +54,14 @@ describe('one color alone makes no system sure', () => {
     for (const a of map.assignments) expect(roleMarginals(a)[0]!.probability).toBeLessThanOrEqual(0.9);
   });
 
+  it('a pile of coils is no bundle of one role: beside many reds a white stays the likely neutral', () => {
+    const colors = [...Array(20).fill('red'), ...Array(6).fill('black'), 'white', 'white', 'white'] as ColorName[];
+    const map = crowd(colors.length, (i) => colors[i]!, 'US');
+    expect(roleMarginals(map.assignments.at(-1)!)[0]!.role).toBe('grounded conductor');
+    expect(roleMarginals(map.assignments[22]!)[0]!.role).not.toBe('positive');
+    expect(map.systems.find((s) => s.system === 'us-pv-dc')?.probability ?? 0).toBeLessThan(0.3);
+  });
+
   it('twin: several colors, or one stripe that the rule asks for, may', () => {
     const many = ['brown', 'orange', 'yellow', 'gray', 'brown', 'orange', 'yellow', 'gray'] as const;
     expect(surest(crowd(many.length, (i) => many[i]!, 'US'))).toBeGreaterThan(0.9);

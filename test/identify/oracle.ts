@@ -67,6 +67,8 @@ export function bruteForce(evidence: readonly Evidence[], knowledge: SiteKnowled
 function ratio(h: Hypothesis, i: number, c: Choice): number {
   if (c.kind === 'ground') return h.extras.ground[i]!;
   if (c.kind === 'foreign') return h.extras.foreign[i]!;
+  const sole = c.kind === 'circuit' ? h.mains[c.main]!.soles[h.sole] : undefined;
+  if (sole) return sole.ratio[i]!;
   const table = c.kind === 'auxiliary' ? h.auxiliary! : h.mains[c.main]!;
   return table.ratio[i * table.roles.length + c.role]!;
 }
@@ -108,8 +110,10 @@ function many(h: Hypothesis, list: readonly number[], pick: readonly Choice[], u
     const extra = extraShares(h, pole);
     if (c.kind === 'circuit') {
       if (only >= 0 && only !== c.main) return 0;
-      const sole = h.sole >= 0 && only < 0;
-      const prior = sole ? Number(c.role === h.sole) : circuitPrior(h.mains[c.main]!, units.space[i]!, pole)[c.role]!;
+      const sole = h.mains[c.main]!.soles[h.sole];
+      const prior = sole
+        ? Number(c.role === sole.role)
+        : circuitPrior(h.mains[c.main]!, units.space[i]!, pole)[c.role]!;
       p *= circuitShare(h, pole) * (only >= 0 ? 1 : h.mix[c.main]!) * prior;
     } else if (c.kind === 'auxiliary') p *= extra.auxiliary / h.auxiliary!.roles.length;
     else p *= c.kind === 'ground' ? extra.ground : extra.foreign;

@@ -11,8 +11,8 @@ export interface Hypothesis {
   readonly extras: ExtraRatios;
   readonly structure: 'single set' | 'many';
   /**
-   * Place of a role of the only main: all loose circuit conductors have this one (a coil, a bundle, the tails of one
-   * phase). -1: each has its own.
+   * Place among the `soles` of the only main: all loose circuit conductors have that role and look (a coil, a bundle, the
+   * tails of one phase). -1: each has its own.
    */
   readonly sole: number;
   readonly strictness: Strictness;

@@ -56,18 +56,15 @@ function sumOf(h: Hypothesis, i: number, units: Units, only: number, allowed: nu
   let circuits = 0;
   for (let m = 0; m < h.mains.length; m++) {
     if (only >= 0 ? only !== m : false) continue;
-    if (allowed & (1 << m)) circuits += (only >= 0 ? 1 : h.mix[m]!) * circuitOf(h, m, i, only);
+    if (allowed & (1 << m)) circuits += (only >= 0 ? 1 : h.mix[m]!) * circuitOf(h, m, i);
   }
   return sum + circuitShare(h, onPole) * circuits;
 }
 
-/** Does the hypothesis give all these conductors one role? What the user tied together is never meant by it. */
-const hasSole = (h: Hypothesis, only: number): boolean => h.sole >= 0 && only < 0;
-
 /** Sum over the circuit roles of a main of prior times ratio. */
-function circuitOf(h: Hypothesis, m: number, i: number, only: number): number {
+function circuitOf(h: Hypothesis, m: number, i: number): number {
   const member = h.mains[m]!;
-  return hasSole(h, only) ? member.ratio[i * member.roles.length + h.sole]! : member.circuit[i]!;
+  return member.soles[h.sole]?.ratio[i] ?? member.circuit[i]!;
 }
 
 /** The parts that each slot needs: bit of its main, bit of the auxiliary, or none. */
@@ -89,9 +86,12 @@ function rowOf(h: Hypothesis, i: number, units: Units, slots: Slots, only: numbe
     if (only >= 0 && only !== m) return;
     const prior = circuitPrior(member, units.space[i]!, onPole);
     const part = only >= 0 ? share : share * h.mix[m]!;
+    const sole = member.soles[h.sole];
     for (let r = 0; r < member.roles.length; r++) {
-      const p = hasSole(h, only) ? Number(r === h.sole) : prior[r]!;
-      row[slots.main[m]! + r] = part * p * member.ratio[i * member.roles.length + r]!;
+      const weighed = sole
+        ? Number(r === sole.role) * sole.ratio[i]!
+        : prior[r]! * member.ratio[i * member.roles.length + r]!;
+      row[slots.main[m]! + r] = part * weighed;
     }
   });
   return row;

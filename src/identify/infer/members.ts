@@ -2,7 +2,7 @@ import type { Role, SiteKnowledge, SiteLegendEntry, SystemId } from '../../flow'
 import { SYSTEMS } from '../data/systems';
 import type { Evidence } from '../model/evidence';
 import { LEGEND_TRUST, SCHEME_WEIGHT, type Strictness } from '../model/priors';
-import { FOREIGN, lookRatio, roleLook, type SchemeName, schemesOf } from '../model/role-look';
+import { FOREIGN, lookRatio, onlyLook, roleLook, type SchemeName, schemesOf } from '../model/role-look';
 
 export const GROUNDED: Role = 'grounded conductor';
 export const GROUND: Role = 'equipment grounding conductor';
@@ -29,6 +29,18 @@ export interface Member extends Roster {
   readonly circuit: Float64Array;
   /** By conductor: sum over roles of ratio. */
   readonly total: Float64Array;
+  /** What a bundle of one role may be; on strict sites only, since a bundle has one color. */
+  readonly soles: readonly Sole[];
+}
+
+/** A role in one of its looks, and nothing else. */
+export interface Sole {
+  /** Place of the role. */
+  readonly role: number;
+  /** Share of the look within the role. */
+  readonly share: number;
+  /** Likelihood ratio by conductor. */
+  readonly ratio: Float64Array;
 }
 
 /** Roles that ride along with any system: equipment grounding, foreign, auxiliary. */
@@ -96,7 +108,29 @@ export function makeMembers(
       ratio,
       circuit,
       total,
+      soles: strictness === 'strict' ? solesOf(system, scheme, roles, evidence, knowledge) : [],
     };
+  });
+}
+
+function solesOf(
+  system: SystemId,
+  scheme: SchemeName,
+  roles: readonly Role[],
+  evidence: readonly Evidence[],
+  knowledge: SiteKnowledge,
+): Sole[] {
+  return roles.flatMap((role, r) => {
+    const { shares } = roleLook(system, scheme, role, 'strict', knowledge.legend);
+    const whole = shares.reduce((sum, s) => sum + s.share, 0);
+    return shares.map(({ look, share }): Sole => {
+      const alone = onlyLook(look);
+      return {
+        role: r,
+        share: share / whole,
+        ratio: Float64Array.from(evidence, (e) => e.presence * lookRatio(e, role, alone)),
+      };
+    });
   });
 }
 

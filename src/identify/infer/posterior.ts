@@ -122,9 +122,9 @@ export function hypotheses(
             ? structures
             : MANY_ONLY) {
             const mixes = mixesOf(members.length, structure);
-            const soles = structure === 'many' ? solesOf(members, units) : EACH_ITS_OWN;
+            const bundles = structure === 'many' && auxiliary === null ? bundlesOf(members, units) : EACH_ITS_OWN;
             for (const mix of mixes) {
-              for (const { sole, share } of soles) {
+              for (const { sole, share } of bundles) {
                 list.push({
                   mains: members,
                   mix,
@@ -179,20 +179,23 @@ function mixesOf(systems: number, structure: 'single set' | 'many'): readonly (r
   return systems === 2 ? MIXES.map((x) => [x, 1 - x]) : MIXES_OF_THREE;
 }
 
-interface Sole {
+interface Bundle {
   readonly sole: number;
   readonly share: number;
 }
-const EACH_ITS_OWN: readonly Sole[] = [{ sole: -1, share: 1 }];
+const EACH_ITS_OWN: readonly Bundle[] = [{ sole: -1, share: 1 }];
 
-/** Each its own role, or all loose ones the same: possible where one system has two loose conductors or more. */
-function solesOf(members: readonly Member[], units: Units): readonly Sole[] {
+/**
+ * Each its own role, or all the same: possible where one system has two conductors or more, nothing is tied and nothing
+ * rides along (beside switch legs of any color a bundle would explain every picture).
+ */
+function bundlesOf(members: readonly Member[], units: Units): readonly Bundle[] {
   const [only] = members;
-  if (members.length !== 1 || !only || units.loose.length < 2) return EACH_ITS_OWN;
+  if (members.length !== 1 || !only || units.loose.length < 2 || units.blocks.length > 0) return EACH_ITS_OWN;
   const prior = circuitPrior(only, 0, false);
   return [
     { sole: -1, share: 1 - SOLE_ROLE },
-    ...only.roles.map((_, sole) => ({ sole, share: SOLE_ROLE * prior[sole]! })),
+    ...only.soles.map(({ role, share }, sole) => ({ sole, share: SOLE_ROLE * prior[role]! * share })),
   ];
 }
 
@@ -229,7 +232,10 @@ function scaleTables(tables: readonly Tables[], conductors: number): number {
       arrays.push({ values: t.extras.ground, width: 1 }, { values: t.extras.foreign, width: 1 });
       for (const { auxiliary } of t.riders) arrays.push({ values: auxiliary.ratio, width: auxiliary.roles.length });
       for (const list of t.members.values())
-        for (const m of list) arrays.push({ values: m.ratio, width: m.roles.length });
+        for (const m of list) {
+          arrays.push({ values: m.ratio, width: m.roles.length });
+          for (const { ratio } of m.soles) arrays.push({ values: ratio, width: 1 });
+        }
     }
     let top = 0;
     for (const { values, width } of arrays) for (let r = 0; r < width; r++) top = Math.max(top, values[i * width + r]!);
@@ -356,6 +362,8 @@ function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number)
     let k = h.mains.length - 1;
     while (slot < slots.main[k]!) k--;
     const m = h.mains[k]!;
+    const sole = m.soles[h.sole];
+    if (sole) return sole.ratio[i]!;
     return m.ratio[i * m.roles.length + (slot - slots.main[k]!)]!;
   };
   return { column: map, ground, ratio };

@@ -164,6 +164,10 @@ function pooled(system: SystemId, scheme: Scheme): Share[] {
   });
 }
 
+/** One look without exceptions: what a coil or a bundle wears. */
+export const onlyLook = (look: Look): RoleLook => ({ shares: [{ look, share: 1 }], stray: NO_STRAY, bare: 0 });
+const NO_STRAY = new Float64Array(COUNT);
+
 /** A conductor of nothing known here. */
 export const FOREIGN: RoleLook = { shares: [], stray: ANYTHING, bare: 0.03 };
 
