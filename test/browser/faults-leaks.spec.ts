@@ -1,9 +1,19 @@
 import type { Page } from '@playwright/test';
+import sharp from 'sharp';
 import { chooseFile, expect, READING, test } from './app-page';
 import { SCENE } from './scene';
 
-/** Photos read, and as many cancelled: 2 with all other tests, 200 with LEAK_PHOTOS=200. */
+/**
+ * Photos read, and as many cancelled: 2 with all other tests, 200 with LEAK_PHOTOS=200. LEAK_WIDTH=480 makes them small:
+ * what is held does not depend on it, the time does.
+ */
 const PHOTOS = Number(process.env.LEAK_PHOTOS ?? 2);
+const WIDTH = Number(process.env.LEAK_WIDTH ?? 0);
+
+const photo = async (): Promise<Parameters<Page['setInputFiles']>[1]> =>
+  WIDTH === 0
+    ? SCENE.path
+    : { name: 'small.jpg', mimeType: 'image/jpeg', buffer: await sharp(SCENE.path).resize(WIDTH).jpeg().toBuffer() };
 
 interface Held {
   readonly urls: number;
@@ -80,7 +90,7 @@ async function readOne(page: Page): Promise<void> {
   await page.evaluate(() => {
     location.hash = '#/shoot/map';
   });
-  await chooseFile(page, SCENE.path);
+  await chooseFile(page, await photo());
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
 }
 
@@ -88,7 +98,7 @@ async function cancelOne(page: Page): Promise<void> {
   await page.evaluate(() => {
     location.hash = '#/shoot/map';
   });
-  await chooseFile(page, SCENE.path);
+  await chooseFile(page, await photo());
   await page.getByRole('button', { name: 'Stop' }).click();
   await page.getByRole('button', { name: 'Read again' }).waitFor();
   await page.getByRole('button', { name: 'Stop' }).waitFor({ state: 'hidden' });
