@@ -394,6 +394,7 @@ export const SCENARIOS: readonly Scenario[] = [
     share: 0,
     make: (r) => photograph(r, twoSystems(r), 'true colors', {}, 'circuit'),
   },
+  { name: 'bad work, camera', share: 5, make: (r) => photograph(r, spoil(r, oneSystem(r)), 'camera') },
   { name: 'a bundle of one role, camera', share: 0, make: (r) => photograph(r, bundle(r), 'camera') },
   { name: 'black lines, phase by number tag, camera', share: 0, make: (r) => photograph(r, blackLines(r), 'camera') },
   {
@@ -401,5 +402,4 @@ export const SCENARIOS: readonly Scenario[] = [
     share: 0,
     make: (r) => photograph(r, numbered(r), 'true colors', {}, 'tag'),
   },
-  { name: 'bad work, camera', share: 5, make: (r) => photograph(r, spoil(r, oneSystem(r)), 'camera') },
 ];
