@@ -11,7 +11,7 @@ const blanks = (sentence: string): string[] =>
 const SAME = Object.keys(EN).filter((code) => EN[code] === ES[code] && !code.startsWith('command.'));
 
 /** Words that are spelled alike in both languages, names of places and of standards. */
-const ALIKE = /\b(cable|color|conductor|control|local|nominal|China|India|Hueproof|IEC|SHA|CAT)\b/gi;
+const ALIKE = /\b(cable|color|conductor|control|local|nominal|China|India|Hueproof|IEC|ANSI|CSA|SHA|CAT)\b/gi;
 
 /** Nothing in it to translate: blanks, signs, units and marks of one or two letters, words spelled alike. */
 const wordless = (sentence: string): boolean =>
