@@ -3,7 +3,7 @@ import { type Job, type JobPhoto, type LogEntry, Problem } from '../flow';
 import { committed } from './committed';
 import { ofJob, type RecordDb } from './database';
 import { hashValue } from './hash';
-import { shellOf } from './job-hash';
+import { type JobShell, shellOf } from './job-hash';
 import { reading, readingAll } from './reading';
 
 type Db = IDBPDatabase<RecordDb>;
@@ -18,16 +18,24 @@ export async function readLastEntry(db: Db, id: string): Promise<LogEntry | unde
   return entry;
 }
 
+/** What is kept of a job at one moment: both in one transaction, or a save of another tab could come between them. */
+export interface Kept {
+  readonly job: Job | undefined;
+  readonly log: LogEntry[];
+}
+
 /** A job put together from its shell and its photos' parts; a missing part leaves its photo out, which the hash shows. */
-export async function readJob(db: Db, id: string): Promise<Job | undefined> {
-  const transaction = readingAll(db, ['jobs', 'parts']);
-  const [shell, parts] = await Promise.all([
+export async function readKept(db: Db, id: string): Promise<Kept> {
+  const transaction = readingAll(db, ['jobs', 'parts', 'log']);
+  const [shell, parts, entries] = await Promise.all([
     transaction.objectStore('jobs').get(id),
     transaction.objectStore('parts').getAll(ofJob(id)),
+    transaction.objectStore('log').getAll(ofJob(id)),
   ]);
-  if (!shell) return undefined;
+  const log = entries.map(({ job: _job, ...entry }) => entry);
+  if (!shell) return { job: undefined, log };
   const byId = new Map(parts.map((part) => [part.id, part.photo]));
-  return { ...shell, photos: shell.photos.flatMap((p) => byId.get(p.id) ?? []) };
+  return { job: { ...shell, photos: shell.photos.flatMap((p) => byId.get(p.id) ?? []) }, log };
 }
 
 /**
@@ -59,25 +67,45 @@ export async function writeJob(
     const name = (error as { name?: unknown }).name;
     throw name === 'ConstraintError' ? new Problem('changed elsewhere', undefined, error) : error;
   });
-  await proveWritten(db, shell, changed, entries, last);
+  await proveWritten(db, job.id, changed, entries, last);
 }
 
+/**
+ * Reads back what was written. Another tab may have opened the job since and saved on top of it: then the entries of this
+ * save must be followed by that one's, and what is kept must be as the last of them says.
+ */
 async function proveWritten(
   db: Db,
-  shell: Awaited<ReturnType<typeof shellOf>>,
+  id: string,
   changed: readonly JobPhoto[],
   entries: readonly LogEntry[],
   last: LogEntry | undefined,
 ): Promise<void> {
-  const readBack = await reading(db, 'jobs').get(shell.id);
-  if (!readBack || (await hashValue(readBack)) !== entries.at(-1)?.jobHash) throw new Problem('save not verified');
+  const from = last ? last.sequence + 1 : 0;
+  const expected = await hashValue(entries.map((entry) => ({ ...entry, job: id })));
+  for (let latest: string | undefined; ; ) {
+    const transaction = readingAll(db, ['jobs', 'log']);
+    const [shell, tail] = await Promise.all([
+      transaction.objectStore('jobs').get(id),
+      transaction.objectStore('log').getAll(IDBKeyRange.bound([id, from], [id, []])),
+    ]);
+    const end = tail.at(-1);
+    if (!shell || !end || (await hashValue(shell)) !== end.jobHash) throw new Problem('save not verified');
+    if ((await hashValue(tail.slice(0, entries.length))) !== expected) throw new Problem('save not verified');
+    if (await partsAre(db, shell, changed)) return;
+    // A save of another tab between the two looks is no fault; without one, it is.
+    if (end.hash === latest) throw new Problem('save not verified');
+    latest = end.hash;
+  }
+}
+
+/** One after the other: a job's photos need not stand in memory a second time. */
+async function partsAre(db: Db, shell: JobShell, changed: readonly JobPhoto[]): Promise<boolean> {
   const hashes = new Map(shell.photos.map((p) => [p.id, p.hash]));
   for (const { id } of changed) {
+    if (!hashes.has(id)) continue;
     const part = await reading(db, 'parts').get([shell.id, id]);
-    if (!part || (await hashValue(part.photo)) !== hashes.get(id)) throw new Problem('save not verified');
+    if (!part || (await hashValue(part.photo)) !== hashes.get(id)) return false;
   }
-  const from = last ? last.sequence + 1 : 0;
-  const tail = await reading(db, 'log').getAll(IDBKeyRange.bound([shell.id, from], [shell.id, []]));
-  const expected = entries.map((entry) => ({ ...entry, job: shell.id }));
-  if ((await hashValue(tail)) !== (await hashValue(expected))) throw new Problem('save not verified');
+  return true;
 }

@@ -9,7 +9,7 @@ import { exportFile, type PhotoBytes } from './export';
 import { hashValue } from './hash';
 import { importJob } from './import';
 import { hashJob, shellOf } from './job-hash';
-import { readJob, readLastEntry, readLog, writeJob } from './kept-jobs';
+import { readKept, readLastEntry, readLog, writeJob } from './kept-jobs';
 import { enqueue, readPhoto, waitingPhotos, writePhoto } from './kept-photos';
 import { migrate } from './migrate';
 import { reading } from './reading';
@@ -162,9 +162,8 @@ class IdbJobStore implements JobStore {
 
   open(id: string): Promise<Job | null> {
     return guarded(async () => {
-      const kept = await readJob(this.db, id);
+      const { job: kept, log } = await readKept(this.db, id);
       if (!kept) return null;
-      const log = await readLog(this.db, id);
       if (await chainFault(kept, log)) throw new Problem('record changed');
       const job = migrate(kept);
       const hash = log.at(-1)?.hash ?? '';
@@ -186,7 +185,7 @@ class IdbJobStore implements JobStore {
     const seen = this.seen.get(job.id);
     if (seen && seen.hash !== last?.hash) throw new Problem('changed elsewhere');
     if (last?.jobHash === (await hashJob(job))) return;
-    const changes = changesBetween(seen?.job ?? (await readJob(this.db, job.id)), job);
+    const changes = changesBetween(seen?.job ?? (await readKept(this.db, job.id)).job, job);
     const migrated = seen?.migrated ? [message('record.change.migrated')] : [];
     await this.write(job, [await nextEntry(last, job, this.now(), [...migrated, ...changes])], last);
   }
@@ -260,7 +259,8 @@ class IdbJobStore implements JobStore {
   }
 
   private async written({ id }: Job): Promise<Written> {
-    return { log: await readLog(this.db, id), before: await readJob(this.db, id) };
+    const { log, job: before } = await readKept(this.db, id);
+    return { log, before };
   }
 
   exportArchive(job: Job): Promise<Blob> {

@@ -46,6 +46,26 @@ const harness = {
     store.close();
     return { ms, freeze };
   },
+  /**
+   * Saves a job as fast as it goes, its title changed each time, from one opening of the store. Where another tab was
+   * first, the job is opened anew and the change made to that. Says how each save ended.
+   */
+  async race(id: string, tab: string, saves: number): Promise<readonly string[]> {
+    const store = await openJobStore();
+    const ends: string[] = [];
+    let job = (await store.open(id)) as Job;
+    for (let n = 0; n < saves; n++) {
+      job = { ...job, title: `${tab} ${n}` };
+      const end = await store.save(job).then(
+        () => 'saved',
+        (error: { kind?: string }) => error.kind ?? String(error),
+      );
+      ends.push(end);
+      if (end !== 'saved') job = (await store.open(id)) as Job;
+    }
+    store.close();
+    return ends;
+  },
   /** Exports a job, deletes it, imports the file; the job again. */
   async moveOut(id: string) {
     const store = await openJobStore();

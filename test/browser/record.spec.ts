@@ -68,3 +68,28 @@ test('a job leaves in a file and comes back whole', async ({ page }) => {
   expect(moved.gone).toBeNull();
   expect(moved.back).toEqual(JSON.parse(JSON.stringify(bare)));
 });
+
+test('two tabs that save the same job at the same time: every save is in the log or was refused', async ({ page }) => {
+  const SAVES = 40;
+  const job = { ...(await sampleJob('both')), photos: [] };
+  await open(page);
+  await page.evaluate((j) => (globalThis as unknown as Scope).record.save(j, 0), job);
+  const other = await page.context().newPage();
+  await open(other);
+  const race = (tab: Page, name: string) =>
+    tab.evaluate(([n, saves]) => (globalThis as unknown as Scope).record.race('both', n, saves), [
+      name,
+      SAVES,
+    ] as const);
+  const ends = (await Promise.all([race(page, 'one'), race(other, 'two')])).flat();
+  const saved = ends.filter((end) => end === 'saved').length;
+  console.log(`${saved} of ${ends.length} saves were in time`);
+  expect(ends.filter((end) => end !== 'saved' && end !== 'changed elsewhere')).toEqual([]);
+  // Both got their turn, and were in each other's way: else nothing was tried.
+  expect(saved).toBeGreaterThan(1);
+  expect(saved).toBeLessThan(2 * SAVES);
+  // Opening proves the chain of hashes; the first save is the entry too many.
+  const kept = await page.evaluate(() => (globalThis as unknown as Scope).record.load('both'));
+  expect(kept.log).toBe(saved + 1);
+  await other.close();
+});
