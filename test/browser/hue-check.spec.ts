@@ -35,3 +35,31 @@ test('two conductors are compared in words', async ({ page }) => {
   expect(answers.size).toBeGreaterThan(1);
   await expectAccessible(page);
 });
+
+test('a comparison and the same conductor on two photos are kept in the record, with who says so', async ({ page }) => {
+  await readScene(page);
+  await step(page, 'Record').click();
+  await page.getByLabel('Who says so').fill('Invented Tester');
+  await page.getByRole('button', { name: 'Add photo' }).click();
+  await chooseFile(page, SCENE.path);
+  await expect(page.getByRole('heading', { name: /^Photo 2/ })).toBeVisible(READING);
+  await step(page, 'Photo').click();
+  await page.locator('.row-link').first().click();
+  await page.getByText('Same color as another one?').click();
+  await page.getByLabel('Compare with').selectOption({ index: 2 });
+  await page.getByRole('button', { name: 'Keep this answer in the record' }).click(READING);
+  await page.getByText('Same conductor in another photo?').click();
+  await page.getByLabel(/^Photo 1: /).selectOption({ index: 1 });
+  await expect(page.getByText(/^From 2 photos together/)).toBeVisible();
+  await expectAccessible(page);
+  await step(page, 'Record').click();
+  const same = page.getByRole('region', { name: 'One conductor on several photos' });
+  await expect(same).toContainText('photo 2, conductor 1 = photo 1, conductor 1');
+  await expect(same).toContainText('One conductor, as Invented Tester says');
+  await expect(page.getByRole('heading', { name: 'Colors compared' })).toBeVisible(READING);
+  await expect(page.getByText(/^Kept by Invented Tester/)).toBeVisible();
+  await expectAccessible(page);
+  await expect(page.getByText('Saved', { exact: true })).toBeVisible(READING);
+  await page.reload();
+  await expect(same).toContainText('photo 2, conductor 1 = photo 1, conductor 1', READING);
+});
