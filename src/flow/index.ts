@@ -6,5 +6,6 @@ export * from './geometry';
 export * from './message';
 export * from './phase-map';
 export * from './photo';
+export * from './polyline';
 export * from './record';
 export * from './turnover';

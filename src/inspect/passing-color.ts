@@ -1,5 +1,5 @@
 import { type LightPosterior, nameInsulations } from '../color';
-import type { ColorCandidate, Point, Raster, Ribbon } from '../flow';
+import { type ColorCandidate, nearestOnPolyline, type Point, type Raster, type Ribbon } from '../flow';
 import { noiseInLight, type RibbonQuality, readLinear, type TracedConductor } from '../vision';
 
 /** The place that the user aims at, in both views of a frame, pixels. */
@@ -26,21 +26,10 @@ const RADIUS = { least: 1.5, most: 12 } as const;
 /** An aim this far off the middle line, as a share of the width, is still at the conductor: the finger is in the way. */
 const NEAR = 0.6;
 
-function distanceTo(line: readonly Point[], [x, y]: Point): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 1; k < line.length; k++) {
-    const [ax, ay] = line[k - 1]!;
-    const [bx, by] = line[k]!;
-    const length = (bx - ax) ** 2 + (by - ay) ** 2;
-    const t = length > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length)) : 0;
-    least = Math.min(least, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
-  }
-  return least;
-}
-
 /** The conductor aimed at; undefined when the aim lies on none that was found. */
 export function conductorAt(found: readonly TracedConductor[], at: Point): TracedConductor | undefined {
-  const off = ({ conductor: c }: TracedConductor): number => distanceTo(c.centerline, at) / Math.max(1, c.widthPx);
+  const off = ({ conductor: c }: TracedConductor): number =>
+    (nearestOnPolyline(c.centerline, at)?.distance ?? Number.POSITIVE_INFINITY) / Math.max(1, c.widthPx);
   return found.filter((one) => off(one) <= NEAR).sort((x, y) => off(x) - off(y))[0];
 }
 

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { crossingChoices, flipCrossing } from '../../src/app/geometry/flip';
-import { nearestOnPolyline, polylineLength } from '../../src/app/geometry/polyline';
+import { polylineLength } from '../../src/app/geometry/polyline';
 import type { NamedConductor, Point } from '../../src/flow';
+import { nearestOnPolyline } from '../../src/flow';
 import { conductor } from './fixtures/findings';
 
 /** Two conductors that cross at (300, 300) at a small angle: easily taken for each other. */

@@ -8,14 +8,13 @@ import {
   cutPolyline,
   joinPolylines,
   middle,
-  nearestOnPolyline,
   pointAlong,
   polylineLength,
 } from '../../src/app/geometry/polyline';
 import { splitConductor } from '../../src/app/geometry/split';
 import { straighten } from '../../src/app/geometry/straighten';
 import { keepInside, MAX_SCALE, pan, toPicture, toWindow, wholeView, zoomAt } from '../../src/app/geometry/view';
-import type { Point } from '../../src/flow';
+import { nearestOnPolyline, type Point } from '../../src/flow';
 import { conductor, findings, upright } from './fixtures/findings';
 
 const LINE: readonly Point[] = [

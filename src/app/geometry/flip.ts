@@ -1,6 +1,6 @@
-import type { Crossing, EndKind, NamedConductor, Point } from '../../flow';
+import { type Crossing, type EndKind, type NamedConductor, nearestOnPolyline, type Point } from '../../flow';
 import { conductorAt } from './hit';
-import { bandAround, cutPolyline, nearestOnPolyline, pointAlong, polylineLength } from './polyline';
+import { bandAround, cutPolyline, pointAlong, polylineLength } from './polyline';
 
 /** A crossing at which the user may say that the two conductors go on the other way. */
 export interface CrossingChoice {

@@ -1,5 +1,4 @@
-import type { NamedConductor, Point } from '../../flow';
-import { nearestOnPolyline } from './polyline';
+import { type NamedConductor, nearestOnPolyline, type Point } from '../../flow';
 
 /**
  * The conductor under a fingertip at `at` (picture pixels), or null. Half the width always counts; `reach` picture

@@ -1,5 +1,4 @@
-import type { Findings, NamedConductor } from '../../flow';
-import { nearestOnPolyline } from './polyline';
+import { type Findings, type NamedConductor, nearestOnPolyline } from '../../flow';
 
 /** The conductor a close-up is most likely about: thick, surely there, and near the middle. Null when none was found. */
 export function mainConductor(findings: Findings): NamedConductor | null {

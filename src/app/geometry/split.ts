@@ -1,5 +1,5 @@
-import type { NamedConductor, Point } from '../../flow';
-import { bandAround, cutPolyline, nearestOnPolyline, polylineLength } from './polyline';
+import { type NamedConductor, nearestOnPolyline, type Point } from '../../flow';
+import { bandAround, cutPolyline, polylineLength } from './polyline';
 
 /**
  * Two conductors out of one, cut at the place nearest to `at`. Colors are those of the whole until they are read

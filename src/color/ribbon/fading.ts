@@ -20,10 +20,13 @@ const COLORED = 0.06;
 /** Cells of body that a row needs to say anything. */
 const ROW_CELLS = 3;
 
-/** `told` is what was told of tape and bare metal. Null when the body does not fade steadily from one end to the other, or has no color to lose. */
+/**
+ * `told` is what was told of tape and bare metal. Null when the body does not fade steadily from one end to the other, or
+ * has no color to lose.
+ */
 export function fadedRows({ cells, bodyOrTape }: RibbonMarks, told: readonly MarkedRows[]): FadedRows | null {
   const byRow = new Map<number, number[]>();
-  const besides = new Set(told.flatMap((run) => [...run.cells]));
+  const besides = new Set(told.flatMap((run) => run.cells));
   const own = bodyOrTape.filter((k) => !besides.has(k));
   for (const k of own) {
     const row = Math.floor(k / cells.across);

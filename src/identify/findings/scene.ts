@@ -1,5 +1,6 @@
-import type { Finding, Message, NamedConductor, Severity, SiteKnowledge } from '../../flow';
+import type { Finding, Message, NamedConductor, Severity, SiteKnowledge, SystemId } from '../../flow';
 import { message } from '../../flow';
+import { SYSTEMS } from '../data/systems';
 import type { Seen } from '../explain/read';
 import type { Posterior } from '../infer/posterior';
 import type { Rule } from './rules';
@@ -34,6 +35,13 @@ export function finding(
 
 /** A role or system at least this probable is spoken of in a finding. */
 export const LIKELY = 0.5;
+
+/** Supply systems that are probably here. */
+export const likelySystems = ({ found }: Pick<FindingScene, 'found'>): SystemId[] =>
+  [...found.systems]
+    .filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary')
+    .map(([id]) => id)
+    .sort();
 
 /** Colors of the North American rules apply. */
 export const northAmerica = (knowledge: SiteKnowledge): boolean =>

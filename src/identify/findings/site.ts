@@ -4,7 +4,7 @@ import { systemKey } from '../explain/list';
 import { SURE } from '../explain/read';
 import { legendFindings } from '../legend/conflicts';
 import { RULES } from './rules';
-import { type Finder, finding, insulated, isUngrounded, LIKELY } from './scene';
+import { type Finder, finding, insulated, isUngrounded, LIKELY, likelySystems } from './scene';
 
 /** Systems that the user named and this program does not know. */
 export const unknownSystems: Finder = ({ knowledge }) =>
@@ -24,7 +24,7 @@ const LEAST_OF_A_SET = 3;
 
 /** Sets of one system, tied by the user, that wear other colors than the first: if they run in parallel, they must not. */
 export const setsWornDifferently: Finder = ({ seen, knowledge, found }) => {
-  const mains = [...found.systems].filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary');
+  const mains = likelySystems({ found });
   const [only] = mains;
   if (mains.length !== 1 || !only) return [];
   const sets = knowledge.groups
@@ -46,24 +46,22 @@ export const setsWornDifferently: Finder = ({ seen, knowledge, found }) => {
       'warning',
       odd.flat().map((s) => s.conductor),
       RULES.parallel,
-      { system: systemKey(only[0]) },
+      { system: systemKey(only) },
     ),
   ];
 };
 
 /** Several conductors per phase, and not the same number of each. */
 export const parallelSets: Finder = ({ seen, knowledge, found }) => {
-  const mains = [...found.systems].filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary');
+  const mains = likelySystems({ found });
   const [only] = mains;
   if (mains.length !== 1 || !only || Object.keys(knowledge.spaces).length > 0 || knowledge.groups.length > 0) return [];
-  const roles = (SYSTEMS[only[0]]?.roles ?? []).filter((r) => r.startsWith('phase') || r === 'high leg');
+  const roles = (SYSTEMS[only]?.roles ?? []).filter((r) => r.startsWith('phase') || r === 'high leg');
   if (roles.length < 3) return [];
   const counts = roles.map(
     (role) => seen.filter((s) => isUngrounded(s) && s.role === role && s.roleProbability >= LIKELY).length,
   );
   const least = Math.min(...counts);
   if (least < 2 || Math.max(...counts) === least) return [];
-  return [
-    finding('sets-differ', 'note', [], RULES.parallel, { counts: counts.join(', '), system: systemKey(only[0]) }),
-  ];
+  return [finding('sets-differ', 'note', [], RULES.parallel, { counts: counts.join(', '), system: systemKey(only) })];
 };

@@ -5,13 +5,7 @@ import { systemKey } from '../explain/list';
 import { type Seen, SURE } from '../explain/read';
 import { DISTINCTIVE } from '../model/evidence';
 import { RULES } from './rules';
-import { type Finder, type FindingScene, finding, isUngrounded, LIKELY, northAmerica } from './scene';
-
-const likelySystems = ({ found }: FindingScene): SystemId[] =>
-  [...found.systems]
-    .filter(([id, p]) => p >= LIKELY && SYSTEMS[id]?.kind !== 'auxiliary')
-    .map(([id]) => id)
-    .sort();
+import { type Finder, type FindingScene, finding, isUngrounded, LIKELY, likelySystems, northAmerica } from './scene';
 
 /** A conductor that belongs to each of two systems with at least this probability may belong to either. */
 const EITHER = 0.2;

@@ -1,5 +1,6 @@
 import type { Polygon } from '../../../flow';
 import type { Glance } from '../../../inspect';
+import { FrameOverlay } from './frame-overlay';
 
 const pathOf = (ring: Polygon): string => `M${ring.map(([x, y]) => `${x} ${y}`).join('L')}Z`;
 
@@ -7,15 +8,9 @@ const pathOf = (ring: Polygon): string => `M${ring.map(([x, y]) => `${x} ${y}`).
 export function LiveOutlines({ glance, perSecond }: { readonly glance: Glance; readonly perSecond: number }) {
   const d = glance.conductors.map((rings) => rings.map(pathOf).join('')).join('');
   return (
-    <svg
-      className="live-outlines"
-      viewBox={`0 0 ${glance.width} ${glance.height}`}
-      preserveAspectRatio="xMidYMid meet"
-      aria-hidden="true"
-      data-per-second={perSecond.toFixed(1)}
-    >
+    <FrameOverlay glance={glance} perSecond={perSecond}>
       <path className="live-under" d={d} />
       <path className="live-line" d={d} />
-    </svg>
+    </FrameOverlay>
   );
 }

@@ -2,6 +2,7 @@ import { type RefObject, useEffect, useRef } from 'react';
 import { CablePiece } from '../../parts/cable';
 import { percent } from '../../text/numbers';
 import { t } from '../../text/t';
+import { FrameOverlay } from './frame-overlay';
 import { MIDDLE, type Place } from './grab-frame';
 import type { LiveView } from './use-live-view';
 
@@ -73,14 +74,9 @@ function PassingNames({ live: { color, glance } }: { readonly live: LiveView }) 
 export function LoupeRing({ live: { glance }, aim }: { readonly live: LiveView; readonly aim: Place }) {
   const at = { cx: aim[0] * glance.width, cy: aim[1] * glance.height };
   return (
-    <svg
-      className="live-outlines"
-      viewBox={`0 0 ${glance.width} ${glance.height}`}
-      preserveAspectRatio="xMidYMid meet"
-      aria-hidden="true"
-    >
+    <FrameOverlay glance={glance}>
       <circle className="passing-ring-under" {...at} r={9} />
       <circle className="passing-ring" {...at} r={9} />
-    </svg>
+    </FrameOverlay>
   );
 }
