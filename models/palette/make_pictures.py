@@ -38,20 +38,18 @@ def cast_of(lamp, casts, rng):
     return rng.multivariate_normal([0, 0], m.NEUTRAL)
 
 
-def main():
-    args = argparse.ArgumentParser()
-    args.add_argument("--photos", type=int, default=600)
-    args.add_argument("--seed", type=int, default=5)
-    args = args.parse_args()
-    rng = np.random.default_rng(args.seed)
-    held = s.PALETTE["heldOut"]
-    scene = held["scene"]
+def pictures(photos, seed, world=None, cast_of=cast_of):
+    """Yields `photos` pictures as dictionaries, `levels` (HEIGHT x WIDTH x 3, 8 bits) and what is true of it. `world` holds
+    camera, light and ageing (the held-out one when left out), `cast_of` what the white balance leaves of a lamp."""
+    rng = np.random.default_rng(seed)
+    scene = s.PALETTE["heldOut"]["scene"]
+    held = world or s.PALETTE["heldOut"]
     prior = {k: v for k, v in s.PALETTE["prior"].items() if k in s.NAMES}
     p = np.sqrt(np.array(list(prior.values())))
     casts = {k: m.lamp_cast(k) for k in held["light"] if k in s.LAMPS}
-    camera = held["camera"][0]
     yy, xx = np.mgrid[0:HEIGHT, 0:WIDTH].astype(float)
-    for _ in range(args.photos):
+    for count in range(photos):
+        camera = held["camera"][count % len(held["camera"])]
         lamp = s.draw_lamps(held["light"], 1, rng)[0]
         white = cast_of(lamp, casts, rng)
         mixed = rng.random() < 1 / 3
@@ -91,12 +89,23 @@ def main():
         noise = np.exp(rng.uniform(*np.log(scene["noise"])))
         out = out + rng.normal(size=out.shape) * noise * np.sqrt(np.maximum(out, 0.02) / 0.2)
         levels = np.round(s.encode(out) * 255).astype(np.uint8).reshape(HEIGHT, WIDTH, 3)
-        print(json.dumps({
-            "width": WIDTH, "height": HEIGHT, "rgb": base64.b64encode(levels.tobytes()).decode(), "mixed": bool(mixed),
-            "cast": [round(float(v), 4) for v in cast[HEIGHT // 2, WIDTH // 2]],
-            "noise": round(float(noise), 4),
+        yield {
+            "levels": levels, "mixed": bool(mixed), "noise": noise, "cast": cast[HEIGHT // 2, WIDTH // 2],
+            "left": cast[HEIGHT // 2, WIDTH // 6], "right": cast[HEIGHT // 2, WIDTH * 5 // 6],
             "conductors": [{"name": str(names[k]), "row": int(rows[k]), "width": round(float(widths[k]), 1)} for k in range(n)],
-            "left": [round(float(v), 4) for v in cast[HEIGHT // 2, WIDTH // 6]], "right": [round(float(v), 4) for v in cast[HEIGHT // 2, WIDTH * 5 // 6]],
+        }
+
+
+def main():
+    args = argparse.ArgumentParser()
+    args.add_argument("--photos", type=int, default=600)
+    args.add_argument("--seed", type=int, default=5)
+    args = args.parse_args()
+    for picture in pictures(args.photos, args.seed):
+        print(json.dumps({
+            "width": WIDTH, "height": HEIGHT, "rgb": base64.b64encode(picture["levels"].tobytes()).decode(),
+            "mixed": picture["mixed"], "noise": round(float(picture["noise"]), 4), "conductors": picture["conductors"],
+            **{k: [round(float(v), 4) for v in picture[k]] for k in ("cast", "left", "right")},
         }))
 
 

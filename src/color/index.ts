@@ -1,7 +1,7 @@
 export { ACTIONS, type Action, type Advice, advise } from './hue/advise';
 export { type HuePicture, huePicture, type PlaneEllipse, type PlanePoint } from './hue/explain';
 export { judgeComparison } from './hue/judge';
-export { estimateLight, type LightMode, type LightPosterior, posteriorOf } from './light';
+export { angleBetween, estimateLight, type LightMode, type LightPosterior, posteriorOf, twoLamps } from './light';
 export { combineColors } from './naming/combine';
 export { type Comparison, compareInsulations } from './naming/compare';
 export {

@@ -84,7 +84,12 @@ export function jsonLine(findings: Findings, probes: readonly ProbeAnswer[] | un
     height: photo.height,
     elapsedMs: Math.round(findings.elapsedMs),
     capture: { verdict: capture.verdict, reasons: sayAll(capture.reasons) },
-    light: { xy: light.xy.map((v) => Math.round(v * 1e4) / 1e4), errorDeg: tenth(light.errorDeg), basis: light.basis },
+    light: {
+      xy: light.xy.map((v) => Math.round(v * 1e4) / 1e4),
+      errorDeg: tenth(light.errorDeg),
+      basis: light.basis,
+      ...(light.flash ? { flash: true } : {}),
+    },
     conductors: findings.conductors.map(form),
     ...(probes
       ? {

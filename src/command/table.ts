@@ -66,6 +66,7 @@ export function table(findings: Findings, probes: readonly ProbeAnswer[] = []): 
       y: light.xy[1].toFixed(3),
       deg: Math.round(light.errorDeg),
     }),
+    ...(light.flash ? [`  ${say(message('photo.light.flash'))}`] : []),
     ...(findings.conductors.length > 0
       ? columns([head, ...findings.conductors.map((c) => conductorRow(findings, c, scale))])
       : [word('command.none')]),

@@ -58,7 +58,7 @@ export interface CaptureMeasures {
   readonly noiseLevel: number;
   /** Angle in degrees between the estimated light and neutral in linear sRGB. */
   readonly castDeg: number;
-  /** Spread in degrees between the light estimates of parts of the picture. */
+  /** Greatest angle between the grays of two parts of the picture, or the change told by the conductors, degrees. */
   readonly mixedLightDeg: number;
 }
 
@@ -73,6 +73,8 @@ export interface LightEstimate {
   readonly xy: readonly [x: number, y: number];
   readonly errorDeg: number;
   readonly basis: 'scene statistics' | 'reference in the shot' | 'assumed neutral';
+  /** The camera's own flash fired, as the file says. Absent where it did not or the file is silent. */
+  readonly flash?: true;
 }
 
 /** A photo's pixels made ready for reading. */

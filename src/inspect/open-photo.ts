@@ -21,7 +21,7 @@ import {
   throwIfCancelled,
 } from '../flow';
 import { identify } from '../identify';
-import { captureVerdict, type DecodedPhoto, withConductorWidths } from '../photo';
+import { captureVerdict, type DecodedPhoto, withConductorWidths, withSettledLight } from '../photo';
 import {
   findConductors,
   fineRibbonNear,
@@ -75,7 +75,7 @@ export class OpenPhoto {
     const photo = await clock.run('decode', decode);
     const { raster, facts, scale } = photo;
     const { light, capture } = await clock.run('light', () => {
-      const light = estimateLight(raster);
+      const light = estimateLight(raster, facts.flashFired);
       return { light, capture: captureVerdict(raster, facts, light) };
     });
     const planes = await clock.run('segment', () =>
@@ -132,7 +132,7 @@ export class OpenPhoto {
       workingWidth: raster.width,
       workingHeight: raster.height,
       capture: withConductorWidths(
-        capture,
+        withSettledLight(capture, settled),
         named.map((c) => c.widthPx),
       ),
       light: plainLight(settled),
@@ -155,7 +155,7 @@ export class OpenPhoto {
     return new OpenPhoto(
       photo,
       traceable,
-      light,
+      withLampsOf(light, settled),
       settled,
       new Map(all.map((t) => [t.conductor.id, t])),
       new Map(fingers),
@@ -307,12 +307,17 @@ const nameIt = (conductor: Conductor, reading: RibbonReading): NamedConductor =>
 });
 
 /** The part of the posterior that goes into the record. */
-const plainLight = ({ mean, xy, errorDeg, basis }: LightPosterior): Findings['light'] => ({
+const plainLight = ({ mean, xy, errorDeg, basis, flash }: LightPosterior): Findings['light'] => ({
   mean,
   xy,
   errorDeg,
   basis,
+  ...(flash ? { flash } : {}),
 });
+
+/** Before the conductors' names were heard, but with what they told of the lamps. */
+const withLampsOf = (light: LightPosterior, { mixedLightDeg, toldByConductors }: LightPosterior): LightPosterior =>
+  toldByConductors === undefined ? light : { ...light, mixedLightDeg, toldByConductors };
 
 /** Times the stages, tells progress, and stops between stages when the user cancelled. */
 class StageClock {

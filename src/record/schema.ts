@@ -70,6 +70,7 @@ const light = v.looseObject({
   xy: point,
   errorDeg: finite,
   basis: v.picklist(['scene statistics', 'reference in the shot', 'assumed neutral']),
+  flash: v.exactOptional(v.literal(true)),
 });
 
 const userWord = v.looseObject({

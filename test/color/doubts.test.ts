@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import type { LightPosterior } from '../../src/color';
 import { posteriorOf } from '../../src/color/light/posterior';
 import { doubtsOf } from '../../src/color/naming/doubts';
 import { type Body, ribbonBody } from '../../src/color/ribbon/body';
 import { makeRibbon } from './make-ribbon';
 
-const LIGHT = {
+const LIGHT: LightPosterior = {
   ...posteriorOf({ mean: [1, 1, 1], xy: [0.3127, 0.329], errorDeg: 1, basis: 'scene statistics' }, 0.9),
   errorDeg: 1,
   mixedLightDeg: 1,
@@ -24,6 +25,8 @@ const TWO = [
 const told = (body: Partial<Body>, light: Partial<typeof LIGHT> = {}, setSize = 2): string[] =>
   doubtsOf({ ...CLEAN, ...body }, { ...LIGHT, ...light }, TWO, setSize).map((d) => d.code.replace('color.doubt.', ''));
 
+/** The conductors were asked, and told. */
+const ASKED = { toldByConductors: true };
 /** Each circumstance with the doubt it must raise, and the same a little short of it, which must raise none. */
 const CASES: readonly (readonly [
   string,
@@ -37,7 +40,9 @@ const CASES: readonly (readonly [
   ['thin', { widthPx: 4.9 }, {}, { widthPx: 5.1 }, {}],
   ['blur', { widthPx: 20, blurPx: 7 }, {}, { widthPx: 20, blurPx: 6.5 }, {}],
   ['light', {}, { errorDeg: 3.1 }, {}, { errorDeg: 2.9 }],
-  ['mixed-light', {}, { mixedLightDeg: 9.1 }, {}, { mixedLightDeg: 8.9 }],
+  ['mixed-light', {}, { mixedLightDeg: 16.1 }, {}, { mixedLightDeg: 15.9 }],
+  ['mixed-light', {}, { ...ASKED, mixedLightDeg: 9.1 }, {}, { ...ASKED, mixedLightDeg: 8.9 }],
+  ['mixed-light-flash', {}, { mixedLightDeg: 16.1, flash: true }, {}, { mixedLightDeg: 16.1 }],
   ['uneven', { scatter: [0.002, 0, 0.002] }, {}, { scatter: [0.001, 0, 0.001] }, {}],
   ['gloss', { gloss: 2.7 }, {}, { gloss: 2.5 }, {}],
 ];

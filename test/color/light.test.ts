@@ -80,14 +80,29 @@ describe('light from scene statistics', () => {
   });
   it('tells mixed light from even light', () => {
     const even = patches([0, 0], 5, 0.6);
+    // Levels times (1.08, 1, 0.9) and (0.92, 1, 1.08): 15 degrees in linear light (gamma 2.2).
     const mixed: Raster = { ...even, data: new Uint8ClampedArray(even.data) };
     for (let y = 0; y < mixed.height; y++)
-      for (let x = 0; x < mixed.width / 2; x++) {
+      for (let x = 0; x < mixed.width; x++) {
         const at = (y * mixed.width + x) * 4;
-        mixed.data[at] = mixed.data[at]! * 1.2;
-        mixed.data[at + 2] = mixed.data[at + 2]! * 0.7;
+        const left = x < mixed.width / 2;
+        mixed.data[at] = mixed.data[at]! * (left ? 1.08 : 0.92);
+        mixed.data[at + 2] = mixed.data[at + 2]! * (left ? 0.9 : 1.08);
       }
     expect(estimateLight(mixed).mixedLightDeg).toBeGreaterThan(estimateLight(even).mixedLightDeg + 2);
+  });
+  it('a flash is known to be near daylight: what looks like a warm lamp is taken for colored surfaces', () => {
+    const warm = patches([0.25, -0.4], 3, 0.5);
+    const flash = estimateLight(warm, true);
+    const plain = estimateLight(warm);
+    expect(flash.flash).toBe(true);
+    expect(angleDeg([Math.log(flash.mean[0]), Math.log(flash.mean[2])], [0, 0])).toBeLessThan(
+      angleDeg([Math.log(plain.mean[0]), Math.log(plain.mean[2])], [0, 0]),
+    );
+    // Twin: a flash that stayed dark is no evidence, and neither is a file that says nothing.
+    expect(estimateLight(warm, false)).toEqual(plain);
+    expect(plain.flash).toBeUndefined();
+    expect(priorModes(true).reduce((sum, m) => sum + m.weight, 0)).toBeCloseTo(1, 9);
   });
   it('follows exposure: half the light, half the anchor, same color', () => {
     const bright = estimateLight(patches([0.1, -0.1], 2, 0.5, 0.8));

@@ -1,9 +1,12 @@
 import sharp from 'sharp';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Raster } from '../../src/flow';
+import { estimateLight, twoLamps } from '../../src/color';
+import { table } from '../../src/command/table';
+import { message, type Raster } from '../../src/flow';
 import { openInspector } from '../../src/inspect/inspect.node.ts';
 import type { OpenPhoto } from '../../src/inspect/open-photo';
 import { createClassicalSegmenter, liveMats } from '../../src/vision';
+import { say } from '../../src/words';
 import { blank, grain, lay } from '../vision/draw';
 
 const png = async ({ width, height, data }: Raster): Promise<Uint8Array> =>
@@ -98,6 +101,92 @@ describe('a photo read in one go', () => {
   });
 
   it('leaves no Mat behind', () => expect(liveMats()).toBe(0));
+});
+
+/** Five conductors before a wall; its left may be of a colder white than its right: the paint alone, or the light on all of it. */
+function besideWall(warm: 'wall' | 'all' | 'nothing'): Raster {
+  const raster = blank(640, 420, [128, 130, 128]);
+  // 22 degrees between the ends, in linear light: (1.14, 1, 0.75) against (0.88, 1, 1.33).
+  const tint = (): void => {
+    for (let y = 0; y < raster.height; y++)
+      for (let x = 0; x < raster.width; x++) {
+        const at = (y * raster.width + x) * 4;
+        const side = Math.tanh((x - 320) / 60);
+        raster.data[at] = raster.data[at]! * 1.14 ** (side / 2.2);
+        raster.data[at + 2] = raster.data[at + 2]! * 0.75 ** (side / 2.2);
+      }
+  };
+  if (warm === 'wall') tint();
+  const colors = [
+    [150, 40, 44],
+    [40, 70, 150],
+    [170, 168, 164],
+    [50, 110, 60],
+    [160, 110, 50],
+  ] as const;
+  for (const [k, color] of colors.entries())
+    lay(
+      raster,
+      [
+        [10, 50 + 80 * k],
+        [630, 50 + 80 * k],
+      ],
+      9,
+      color,
+    );
+  if (warm === 'all') tint();
+  grain(raster, 2);
+  return raster;
+}
+
+describe('one lamp or two: one truth', () => {
+  const said = async (warm: Parameters<typeof besideWall>[0]) => {
+    const { findings } = await (await inspector()).open(await png(besideWall(warm)), 'scene.png');
+    const doubts = findings.conductors.flatMap((c) => c.insulation.doubts.map((d) => d.code));
+    return {
+      photo: findings.capture.reasons.some((r) => r.code === 'photo.capture.mixed-light'),
+      conductors: doubts.includes('color.doubt.mixed-light'),
+      deg: findings.capture.measures.mixedLightDeg,
+    };
+  };
+  it('a wall of two paints is no second lamp where the conductors show none', async () => {
+    const raster = besideWall('wall');
+    expect(twoLamps(estimateLight(raster))).toBe(true);
+    expect(await said('wall')).toEqual({ photo: false, conductors: false, deg: 0 });
+  });
+  it('two lamps over all of it are said of the photo, and by as much as they differ', async () => {
+    const { photo, deg } = await said('all');
+    expect(photo).toBe(true);
+    expect(deg).toBeGreaterThan(9);
+  });
+  it('twin: one lamp, no word', async () => {
+    const { photo, conductors, deg } = await said('nothing');
+    expect([photo, conductors]).toEqual([false, false]);
+    expect(deg).toBeLessThan(3);
+  });
+});
+
+describe('the camera’s own flash', () => {
+  /** EXIF tag 0x9209, bit 0: flash fired (CIPA DC-008, Exif 2.32, from memory); 16 is "off, did not fire". */
+  const withFlash = async (value: string): Promise<OpenPhoto> => {
+    const { width, height, data } = scene();
+    const jpeg = await sharp(Buffer.from(data.buffer), { raw: { width, height, channels: 4 } })
+      .removeAlpha()
+      .withExif({ IFD2: { Flash: value } })
+      .jpeg({ quality: 95 })
+      .toBuffer();
+    return (await inspector()).open(jpeg, 'scene.jpg');
+  };
+  it.each(['1', '25'])('is recognised from the file (%s) and said', async (value) => {
+    const { findings } = await withFlash(value);
+    expect(findings.light.flash).toBe(true);
+    expect(table(findings)).toContain(say(message('photo.light.flash')));
+  });
+  it.each(['0', '16', '24'])('twin: %s is no flash', async (value) => {
+    const { findings } = await withFlash(value);
+    expect(findings.light.flash).toBeUndefined();
+    expect(table(findings)).not.toContain(say(message('photo.light.flash')));
+  });
 });
 
 describe('a photo that cannot be read in full', () => {

@@ -1,7 +1,8 @@
 import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
-import type { LightEstimate, PhotoFacts, Raster } from '../../src/flow';
-import { captureVerdict, withConductorWidths } from '../../src/photo';
+import { estimateLight, posteriorOf } from '../../src/color';
+import type { PhotoFacts, Raster } from '../../src/flow';
+import { captureVerdict, withConductorWidths, withSettledLight } from '../../src/photo';
 import { say } from '../../src/words';
 
 const facts = (extra: Partial<PhotoFacts> = {}): PhotoFacts => ({
@@ -93,7 +94,7 @@ describe('capture verdict', () => {
   });
 
   it('finds a cast from the light estimate it is given, and none without', async () => {
-    const light: LightEstimate = { mean: [1.3, 1, 0.6], xy: [0.4, 0.4], errorDeg: 3, basis: 'scene statistics' };
+    const light = posteriorOf({ mean: [1.3, 1, 0.6], xy: [0.4, 0.4], errorDeg: 3, basis: 'scene statistics' }, 0.8);
     const warm = await bars({ blur: 0.7 });
     expect(codes(captureVerdict(warm, facts(), light))).toContain('photo.capture.cast');
     expect(codes(captureVerdict(warm, facts()))).not.toContain('photo.capture.cast');
@@ -102,8 +103,46 @@ describe('capture verdict', () => {
   it('finds two lamps of different color, and not one lamp (twin)', async () => {
     const two = await bars({ blur: 0.7, tint: (x) => (x < 320 ? [1.08, 1, 0.9] : [0.92, 1, 1.08]) });
     const one = await bars({ blur: 0.7, tint: () => [1.03, 1, 0.96] });
-    expect(captureVerdict(two, facts()).measures.mixedLightDeg).toBeGreaterThan(8);
-    expect(captureVerdict(one, facts()).measures.mixedLightDeg).toBeLessThan(1);
+    expect(captureVerdict(two, facts(), estimateLight(two)).measures.mixedLightDeg).toBeGreaterThan(8);
+    expect(captureVerdict(one, facts(), estimateLight(one)).measures.mixedLightDeg).toBeLessThan(1);
+  });
+
+  it('what the conductors tell of the lamps outranks the parts of the picture, both ways', async () => {
+    const raster = await bars({ blur: 0.7 });
+    const light = { ...estimateLight(raster), mixedLightDeg: 20 };
+    const spread = captureVerdict(raster, facts(), light);
+    expect([spread.verdict, codes(spread)]).toEqual(['limited', ['photo.capture.mixed-light']]);
+    const one = withSettledLight(spread, { ...light, mixedLightDeg: 0, toldByConductors: true });
+    expect([one.verdict, one.reasons, one.measures.mixedLightDeg]).toEqual(['good', [], 0]);
+    const even = captureVerdict(raster, facts(), { ...light, mixedLightDeg: 2 });
+    const two = withSettledLight(even, { ...light, mixedLightDeg: 12, toldByConductors: true });
+    expect([two.verdict, codes(two), two.measures.mixedLightDeg]).toEqual([
+      'limited',
+      ['photo.capture.mixed-light'],
+      12,
+    ]);
+    // Twin: where the conductors could not tell, what was said stays said, once.
+    expect(withSettledLight(spread, { ...light, toldByConductors: false })).toEqual(spread);
+    expect(withSettledLight(even, { ...light, mixedLightDeg: 2, toldByConductors: false })).toEqual(even);
+  });
+
+  it('a second lamp that goes takes no other reason with it', async () => {
+    const raster = await bars({ blur: 7 });
+    const light = { ...estimateLight(raster), mixedLightDeg: 20 };
+    const settled = withSettledLight(captureVerdict(raster, facts(), light), {
+      ...light,
+      mixedLightDeg: 0,
+      toldByConductors: true,
+    });
+    expect([settled.verdict, codes(settled)]).toEqual(['retake', ['photo.capture.blurred']]);
+  });
+
+  it('blames the flash where it fired, and not where it did not (twin)', async () => {
+    const burnt = await bars({ gain: 1.4 });
+    expect(codes(captureVerdict(burnt, facts({ flashFired: true })))).toContain('photo.capture.clipped-flash');
+    expect(codes(captureVerdict(burnt, facts({ flashFired: false })))).toContain('photo.capture.clipped');
+    const two = { ...estimateLight(burnt, true), mixedLightDeg: 20 };
+    expect(codes(captureVerdict(burnt, facts({ flashFired: true }), two))).toContain('photo.capture.mixed-light-flash');
   });
 
   it('never praises a worse photo: each fault added keeps or worsens the verdict', async () => {

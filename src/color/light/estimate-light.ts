@@ -1,14 +1,14 @@
 import type { Raster } from '../../flow';
 import { type Cov2, logNormal2, logSum } from '../gaussian';
 import { castOf, LAMPS } from './lamps';
-import { summarize } from './posterior';
+import { mixedLightDeg } from './mixed-light';
+import { momentsOf, summarize } from './posterior';
 import {
-  angleDeg,
   brightPixels,
   grayEdge,
   type LogRatio,
   luminanceQuantile,
-  type Region,
+  rgbOfRatio,
   shadesOfGray,
   type Thumb,
   thumbOf,
@@ -26,6 +26,12 @@ const NEUTRAL: Cov2 = [0.0075, -0.0058, 0.0095];
 const LAMP_SHARE = 0.12;
 const LEFT_OVER = [0.25, 0.5] as const;
 const LAMP_WIDTH: Cov2 = [0.01, -0.004, 0.014];
+/**
+ * What a flash is like: electronic flash lies about D55 (ISO 7589, from memory), phones' LEDs about there. Where it does
+ * not reach, lamps of the place have this share. Assumed.
+ */
+const FLASH_LIKE = ['D50', 'D65'] as const;
+const PLACE_SHARE = 0.03;
 /**
  * Error of the fused scene statistics. Shades of gray and gray edge have means of 4.9 and 5.3 degrees and worst
  * quarters of 10 (Gehler-Shi, constancy.json); close-ups of conductors break the gray world further, so twice that
@@ -45,24 +51,34 @@ const MIN_ANCHOR = 0.01;
 const MAX_ANCHOR = 0.9;
 
 /** The mean of the estimators that could be computed: their errors are strongly correlated, so no more is made of their number. */
-function fuse(thumb: Thumb, region: Region): LogRatio | null {
+function fuse(thumb: Thumb): LogRatio | null {
   const found = [shadesOfGray, grayEdge, brightPixels]
-    .map((estimate) => estimate(thumb, region))
+    .map((estimate) => estimate(thumb, whole(thumb)))
     .filter((at): at is LogRatio => at !== null);
   if (found.length === 0) return null;
   return [0, 1].map((k) => found.reduce((sum, at) => sum + at[k]!, 0) / found.length) as unknown as LogRatio;
 }
 
-/** Prior: mostly neutral, with partly corrected lamps as modes. */
-export function priorModes(): LightMode[] {
-  const casts = Object.values(LAMPS).map(castOf);
-  const each = LAMP_SHARE / (casts.length * LEFT_OVER.length);
-  return [
-    { weight: 1 - LAMP_SHARE, mean: [0, 0], cov: NEUTRAL },
-    ...casts.flatMap((cast) =>
+/** Partly corrected lamps as modes, with `share` of the probability in all. */
+function lampModes(names: readonly string[], share: number): LightMode[] {
+  const each = share / (names.length * LEFT_OVER.length);
+  return names
+    .map((name) => castOf(LAMPS[name]!))
+    .flatMap((cast) =>
       LEFT_OVER.map((k): LightMode => ({ weight: each, mean: [cast[0] * k, cast[1] * k], cov: LAMP_WIDTH })),
-    ),
-  ];
+    );
+}
+
+/**
+ * Prior: mostly neutral, with partly corrected lamps as modes. With the camera's own flash the lamp is known, and the
+ * camera balanced for it: what is left over is mostly that of the lamps a flash is like.
+ */
+export function priorModes(flash = false): LightMode[] {
+  const all = Object.keys(LAMPS);
+  const modes = flash
+    ? [...lampModes(FLASH_LIKE, LAMP_SHARE - PLACE_SHARE), ...lampModes(all, PLACE_SHARE)]
+    : lampModes(all, LAMP_SHARE);
+  return [{ weight: 1 - LAMP_SHARE, mean: [0, 0], cov: NEUTRAL }, ...modes];
 }
 
 /** A mixture after one Gaussian observation. */
@@ -113,37 +129,21 @@ const evidence = (modes: readonly LightMode[], at: LogRatio, noise: Cov2): numbe
     ),
   );
 
-/** Median angle between the estimates of the parts of a 3 x 3 division, in degrees. */
-function mixedLight(thumb: Thumb): number {
-  const parts: LogRatio[] = [];
-  for (let row = 0; row < 3; row++) {
-    for (let column = 0; column < 3; column++) {
-      const at = fuse(thumb, {
-        left: Math.floor((thumb.width * column) / 3),
-        right: Math.floor((thumb.width * (column + 1)) / 3),
-        top: Math.floor((thumb.height * row) / 3),
-        bottom: Math.floor((thumb.height * (row + 1)) / 3),
-      });
-      if (at) parts.push(at);
-    }
-  }
-  const angles = parts.flatMap((p, i) => parts.slice(i + 1).map((q) => angleDeg(p, q))).sort((a, b) => a - b);
-  return angles[Math.floor(angles.length / 2)] ?? 0;
-}
-
 /**
- * The light on a photo, from its pixels alone. Takes upright sRGB pixels of any size (subsampled; a few
+ * The light on a photo, from its pixels and whether the camera's flash fired (undefined where the file does not say). Takes upright sRGB pixels of any size (subsampled; a few
  * milliseconds). The photo is assumed to have been white-balanced by the camera: the prior is tight around neutral.
  * Never throws; a black or empty picture gives the prior with basis 'assumed neutral'.
  */
-export function estimateLight(raster: Raster): LightPosterior {
+export function estimateLight(raster: Raster, flashFired?: boolean): LightPosterior {
   const thumb = thumbOf(raster);
-  const at = fuse(thumb, whole(thumb));
-  const modes = at ? observeScene(priorModes(), at) : priorModes();
+  const at = fuse(thumb);
+  const prior = priorModes(flashFired);
+  const modes = at ? observeScene(prior, at) : prior;
   const bright = luminanceQuantile(thumb, BRIGHT_SHARE);
   return summarize(modes, {
     basis: at ? 'scene statistics' : 'assumed neutral',
     anchor: Math.min(MAX_ANCHOR, Math.max(MIN_ANCHOR, bright)),
-    mixedLightDeg: at ? mixedLight(thumb) : 0,
+    mixedLightDeg: at ? mixedLightDeg(raster, rgbOfRatio(momentsOf(modes).mean)) : 0,
+    ...(flashFired ? { flash: true } : {}),
   });
 }

@@ -64,7 +64,7 @@ export function nodesOf(modes: readonly LightMode[], around: readonly LightMode[
 /** The posterior with its moments as a `LightEstimate`. */
 export function summarize(
   modes: readonly LightMode[],
-  facts: Pick<LightPosterior, 'basis' | 'anchor' | 'mixedLightDeg'>,
+  facts: Pick<LightPosterior, 'basis' | 'anchor' | 'mixedLightDeg' | 'toldByConductors' | 'flash'>,
 ): LightPosterior {
   const { mean } = momentsOf(modes);
   const rgb = rgbOfRatio(mean);

@@ -131,10 +131,12 @@ export const whole = (thumb: Thumb): Region => ({ left: 0, top: 0, right: thumb.
 /** Linear sRGB, green = 1, of a log ratio. */
 export const rgbOfRatio = (at: LogRatio): Rgb => [Math.exp(at[0]), 1, Math.exp(at[1])];
 
-/** Angle in degrees between two lights. */
-export function angleDeg(x: LogRatio, y: LogRatio): number {
-  const p = rgbOfRatio(x);
-  const q = rgbOfRatio(y);
+/** Angle in degrees between two colors of linear light seen as vectors: the usual measure of error of a light estimate. */
+export function angleBetween(p: Rgb, q: Rgb): number {
   const dot = p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
-  return (Math.acos(Math.min(1, dot / (Math.hypot(...p) * Math.hypot(...q)))) * 180) / Math.PI;
+  const norm = Math.hypot(...p) * Math.hypot(...q);
+  return norm > 0 ? (Math.acos(Math.min(1, Math.max(-1, dot / norm))) * 180) / Math.PI : 0;
 }
+
+/** Angle in degrees between two lights. */
+export const angleDeg = (x: LogRatio, y: LogRatio): number => angleBetween(rgbOfRatio(x), rgbOfRatio(y));

@@ -16,6 +16,11 @@ export interface LightPosterior extends LightEstimate {
   readonly modes: readonly LightMode[];
   /** Luminance (linear, 0 to 1) that a fully lit white would have in this photo; good to a stop or so. */
   readonly anchor: number;
-  /** Spread in degrees between the light of the parts of the picture; after naming, its change along the conductors. */
+  /** Greatest angle in degrees between the grays of two parts of the picture; once conductors tell, the change along them. */
   readonly mixedLightDeg: number;
+  /**
+   * Whether conductors told `mixedLightDeg`, or were too few to tell. Absent before they were asked; asked once, the answer
+   * stays, so that all that is said of a photo's lamps agrees.
+   */
+  readonly toldByConductors?: boolean;
 }

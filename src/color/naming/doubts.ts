@@ -1,9 +1,10 @@
 import { type ColorCandidate, type Message, message } from '../../flow';
+import { twoLamps } from '../light/two-lamps';
 import type { LightPosterior } from '../light/types';
 import type { Body } from '../ribbon/body';
 
 /** Limits at which a circumstance is worth telling. Assumed; see the README. */
-const LIMIT = { errorDeg: 3, mixedDeg: 9, dark: 0.006, usable: 0.5, width: 5, scatter: 0.05, gloss: 2.6 };
+const LIMIT = { errorDeg: 3, dark: 0.006, usable: 0.5, width: 5, scatter: 0.05, gloss: 2.6 };
 
 /** Why a color is unsure, worst first. Empty only when nothing speaks against it and one name remains. */
 export function doubtsOf(
@@ -23,7 +24,7 @@ export function doubtsOf(
     const [first, second] = candidates;
     if (first && second) add(3, 'close', { first: `color.name.${first.name}`, second: `color.name.${second.name}` });
     if (light.errorDeg > LIMIT.errorDeg) add(2.5, 'light', { degrees: Math.round(light.errorDeg) });
-    if (light.mixedLightDeg > LIMIT.mixedDeg) add(2.2, 'mixed-light');
+    if (twoLamps(light)) add(2.2, light.flash ? 'mixed-light-flash' : 'mixed-light');
     if (Math.sqrt(body.scatter[0] + body.scatter[2]) > LIMIT.scatter) add(2, 'uneven');
     if (body.gloss > LIMIT.gloss) add(1.5, 'gloss');
   }

@@ -130,9 +130,7 @@ export function nameInsulations(
   });
   const result = inferJointly({ bodies, evidence, known, whites, modes, anchor });
   const opinions = result.ladders.map((ladder, k) => calibratedOpinion(ladder, lostShare(bodies[k]!)));
-  // Conductors tell one lamp from two; the spread between the parts of a picture hardly does.
-  const mixedLightDeg = lightChangeDeg(options.fine ?? []) ?? light.mixedLightDeg;
-  const after = summarize([result.light], { basis, anchor, mixedLightDeg });
+  const after = summarize([result.light], { basis, anchor, ...lampsOf(light, options.fine ?? []) });
 
   const readings = ribbons.map((ribbon, i): RibbonReading => {
     const { sight, base, second, tapes, bare: metals } = owner[i]!;
@@ -217,6 +215,17 @@ function withSecond(
   const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
   const confidence = top.probability * told;
   return { names: kept, stripe: backed && confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
+}
+
+/** Conductors tell one lamp from two better than the picture's parts, and once for all. */
+function lampsOf(
+  { mixedLightDeg, toldByConductors, flash }: LightPosterior,
+  fines: readonly (FineRibbon | null)[],
+): Pick<LightPosterior, 'mixedLightDeg' | 'toldByConductors' | 'flash'> {
+  const lamp = flash ? ({ flash } as const) : {};
+  if (toldByConductors !== undefined) return { mixedLightDeg, toldByConductors, ...lamp };
+  const change = lightChangeDeg(fines);
+  return { mixedLightDeg: change ?? mixedLightDeg, toldByConductors: change !== null, ...lamp };
 }
 
 function insulationOf(

@@ -1,18 +1,16 @@
+import { angleBetween, type LightPosterior, twoLamps } from '../../color';
 import {
   type CaptureMeasures,
   type CaptureVerdict,
   type CaptureVerdictKind,
-  type LightEstimate,
   type Message,
   message,
   type PhotoFacts,
   type Raster,
 } from '../../flow';
-import { angleDeg } from './cast';
 import { edgeSpread } from './edge-spread';
 import { exposure } from './exposure';
 import { luma, quantile } from './luma';
-import { mixedLight } from './mixed-light';
 import { noiseLevel } from './noise';
 
 interface Doubt {
@@ -32,7 +30,6 @@ const BOUNDS = {
   /** Levels at mid gray. */
   noiseLevel: { limited: 8, retake: 24 },
   castDeg: { limited: 9, retake: 25 },
-  mixedLightDeg: { limited: 16, retake: Number.POSITIVE_INFINITY },
   /** Shortest side of the photo in pixels; lower is worse. */
   shortSide: { limited: 300, retake: 0 },
   /** Median width of the conductors, working pixels; lower is worse. */
@@ -61,14 +58,14 @@ const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 /**
  * Is this photo fit for reading colors, and what should be done about it? Pure: pixels and facts in, words out.
- * Without a light estimate the light is taken as neutral and no cast is reported. A picture with too few edges
+ * Without a light estimate the light is taken as neutral, and no cast and no second lamp is reported. A picture with too few edges
  * to judge its focus gets `blurPx` 0 and no word about blur. Blur and noise are measured in `detail`: a piece at
  * working size where `raster` is a smaller copy of the whole (live view).
  */
 export function captureVerdict(
   raster: Raster,
   facts: PhotoFacts,
-  light?: LightEstimate,
+  light?: LightPosterior,
   detail: Raster = raster,
 ): CaptureVerdict {
   const plane = luma(detail);
@@ -79,21 +76,27 @@ export function captureVerdict(
     blurPx: Number.isNaN(spread) ? 0 : spread,
     ...exposure(raster),
     noiseLevel: noise,
-    castDeg: angleDeg(mean, [1, 1, 1]),
-    mixedLightDeg: mixedLight(raster, mean),
+    castDeg: angleBetween(mean, [1, 1, 1]),
+    mixedLightDeg: light?.mixedLightDeg ?? 0,
   };
-  const { blurPx, clippedShare, litLuminance, noiseLevel: grain, castDeg, mixedLightDeg } = measures;
+  const { blurPx, clippedShare, litLuminance, noiseLevel: grain, castDeg } = measures;
   // The same grain drowns a dark picture and hardly shows in a bright one: take it as it would stand at mid gray.
   const litLevel = 255 * litLuminance ** (1 / 2.2);
   const grainAtMidGray = grain * Math.max(1, MID_GRAY / Math.max(litLevel, 1));
   const darkBecause = facts.flashFired === false ? 'photo.capture.dark-no-flash' : 'photo.capture.dark';
   const doubts = [
     ...above(blurPx, BOUNDS.blurPx, message('photo.capture.blurred', { px: tenth(blurPx) })),
-    ...above(clippedShare, BOUNDS.clippedShare, message('photo.capture.clipped', { percent: percent(clippedShare) })),
+    ...above(
+      clippedShare,
+      BOUNDS.clippedShare,
+      message(facts.flashFired ? 'photo.capture.clipped-flash' : 'photo.capture.clipped', {
+        percent: percent(clippedShare),
+      }),
+    ),
     ...below(litLuminance, BOUNDS.litLuminance, message(darkBecause)),
     ...above(grainAtMidGray, BOUNDS.noiseLevel, message('photo.capture.noisy')),
     ...above(castDeg, BOUNDS.castDeg, message('photo.capture.cast', { deg: Math.round(castDeg) })),
-    ...above(mixedLightDeg, BOUNDS.mixedLightDeg, message('photo.capture.mixed-light')),
+    ...(light && twoLamps(light) ? [{ verdict: 'limited' as const, weight: 1, reason: mixedLightReason(light) }] : []),
     ...below(
       Math.min(facts.width, facts.height),
       BOUNDS.shortSide,
@@ -102,6 +105,27 @@ export function captureVerdict(
     ...(facts.animated ? [{ verdict: 'limited' as const, weight: 1, reason: message('photo.capture.animated') }] : []),
   ];
   return sum(measures, doubts);
+}
+
+const mixedLightReason = ({ flash }: LightPosterior): Message =>
+  message(flash ? 'photo.capture.mixed-light-flash' : 'photo.capture.mixed-light');
+
+/**
+ * The verdict once the light is settled: whether two lamps meet is told better by the conductors than by the parts of the
+ * picture, and the word about it comes or goes with that.
+ */
+export function withSettledLight(verdict: CaptureVerdict, light: LightPosterior): CaptureVerdict {
+  const reason = mixedLightReason(light);
+  const measures = { ...verdict.measures, mixedLightDeg: light.mixedLightDeg };
+  const others = verdict.reasons.filter((r) => r.code !== reason.code);
+  const said = others.length < verdict.reasons.length;
+  if (twoLamps(light))
+    return {
+      verdict: verdict.verdict === 'good' ? 'limited' : verdict.verdict,
+      reasons: said ? verdict.reasons : [...verdict.reasons, reason],
+      measures,
+    };
+  return { verdict: others.length === 0 ? 'good' : verdict.verdict, reasons: others, measures };
 }
 
 function sum(measures: CaptureMeasures, doubts: readonly Doubt[]): CaptureVerdict {

@@ -205,6 +205,7 @@ async function photoPart(paper: Paper, photo: JobPhoto, number: number, input: R
   await paper.text(`SHA-256 ${findings.photo.sha256}`, { size: 7 });
   if (photo.note) await paper.text(w('note', { note: photo.note }), { size: 8 });
   for (const reason of findings.capture.reasons) await paper.text(say(reason), { size: 8 });
+  if (findings.light.flash) await paper.text(say(message('photo.light.flash')), { size: 8 });
   const jpeg = await input.picture(photo.id);
   if (jpeg) await drawPhoto(paper, jpeg, findings);
   else await paper.text(w('no-picture'), { size: 8 });

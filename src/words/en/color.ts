@@ -20,6 +20,7 @@ export const COLOR_WORDS = {
   'color.doubt.close': 'It could be {first} or {second}: under this light they look nearly the same.',
   'color.doubt.light': 'The color of the light is uncertain by about {degrees} degrees.',
   'color.doubt.mixed-light': 'Two kinds of light meet in this photo.',
+  'color.doubt.mixed-light-flash': 'The flash and another light meet in this photo.',
   'color.doubt.uneven': 'Its color varies along its length: dirt, print or reflections.',
   'color.doubt.strays':
     'Its stretches look like different colors: the trace may have run onto a neighbor. Tap the stretch you mean.',

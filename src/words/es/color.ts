@@ -22,6 +22,7 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.doubt.close': 'Podría ser {first} o {second}: con esta luz se ven casi iguales.',
   'color.doubt.light': 'El color de la luz es incierto en unos {degrees} grados.',
   'color.doubt.mixed-light': 'En esta foto se juntan dos clases de luz.',
+  'color.doubt.mixed-light-flash': 'En esta foto se juntan el flash y otra luz.',
   'color.doubt.uneven': 'Su color cambia a lo largo: suciedad, letras impresas o reflejos.',
   'color.doubt.strays':
     'Sus tramos parecen de colores distintos: el trazo puede haber pasado a un vecino. Toque el tramo que le interesa.',

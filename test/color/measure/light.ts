@@ -3,7 +3,7 @@
  * gray world on the same pictures: angular error, mean and worst quarter.
  */
 import { readFileSync } from 'node:fs';
-import { estimateLight, nameInsulations } from '../../../src/color';
+import { estimateLight, nameInsulations, twoLamps } from '../../../src/color';
 import {
   angleDeg,
   brightPixels,
@@ -55,7 +55,7 @@ function ribbonOf(raster: Raster, { row, width }: Picture['conductors'][number],
 }
 
 const errors: Record<string, { one: number[]; two: number[] }> = {};
-const spreads: { mixed: boolean; deg: number }[] = [];
+const spreads: { mixed: boolean; deg: number; two: boolean }[] = [];
 const named = { one: [0, 0], two: [0, 0] };
 function note(what: string, mixed: boolean, at: LogRatio | null, truth: LogRatio): void {
   errors[what] ??= { one: [], two: [] };
@@ -77,7 +77,7 @@ for (const line of readFileSync(0, 'utf8').split('\n').filter(Boolean)) {
   const ribbons = picture.conductors.map((one) => ribbonOf(raster, one, picture.noise));
   const { readings, light: after } = nameInsulations(ribbons, light);
   note('ours, after naming', mixed, [Math.log(after.mean[0]), Math.log(after.mean[2])], cast);
-  spreads.push({ mixed, deg: light.mixedLightDeg });
+  spreads.push({ mixed, deg: light.mixedLightDeg, two: twoLamps(light) });
   const tally = named[mixed ? 'two' : 'one'];
   readings.forEach((r, k) => {
     tally[0]! += r.insulation.best === picture.conductors[k]!.name ? 1 : 0;
@@ -95,9 +95,12 @@ function told(values: readonly number[]): string {
 console.log('degrees, mean and worst quarter      one lamp       two lamps, at the middle');
 for (const [what, { one, two }] of Object.entries(errors))
   console.log(`${what.padEnd(30)} ${told(one)}   ${told(two)}`);
-for (const mixed of [false, true])
+for (const mixed of [false, true]) {
+  const of = spreads.filter((s) => s.mixed === mixed);
+  const share = (100 * of.filter((s) => s.two).length) / Math.max(1, of.length);
   console.log(
-    `spread of the light told, ${mixed ? 'two lamps' : 'one lamp'}: ${told(spreads.filter((s) => s.mixed === mixed).map((s) => s.deg))}`,
+    `grays of the parts apart, ${mixed ? 'two lamps' : 'one lamp'}: ${told(of.map((s) => s.deg))}; called two: ${share.toFixed(1)} %`,
   );
+}
 for (const [lamps, [right, all]] of Object.entries(named))
   console.log(`named rightly, ${lamps} lamp(s): ${((100 * right!) / Math.max(1, all!)).toFixed(1)} % of ${all}`);

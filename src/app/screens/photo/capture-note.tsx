@@ -1,4 +1,4 @@
-import type { CaptureVerdict, LightEstimate } from '../../../flow';
+import { type CaptureVerdict, type LightEstimate, message } from '../../../flow';
 import { say } from '../../text/say';
 import { t } from '../../text/t';
 
@@ -34,6 +34,7 @@ export function CaptureNote({ capture, light, touched }: CaptureNoteProps) {
           ))}
         </ul>
       )}
+      {light.flash && <p>{say(message('photo.light.flash'))}</p>}
       <p className="soft">
         {touched > 0
           ? t('screen.light.touched', { count: touched })

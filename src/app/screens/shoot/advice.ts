@@ -11,10 +11,12 @@ export interface Advice {
 const SHORT: Readonly<Record<string, ScreenCode>> = {
   'photo.capture.blurred': 'screen.live.blurred',
   'photo.capture.clipped': 'screen.live.clipped',
+  'photo.capture.clipped-flash': 'screen.live.clipped',
   'photo.capture.dark': 'screen.live.dark',
   'photo.capture.noisy': 'screen.live.dark',
   'photo.capture.cast': 'screen.live.cast',
   'photo.capture.mixed-light': 'screen.live.mixed-light',
+  'photo.capture.mixed-light-flash': 'screen.live.mixed-light',
   'photo.capture.few-pixels': 'screen.live.few-pixels',
   'photo.capture.thin': 'screen.live.thin',
 };

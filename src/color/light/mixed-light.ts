@@ -1,8 +1,8 @@
-import { LINEAR_OF_LEVEL as LINEAR } from '../../color';
 import type { Raster } from '../../flow';
-import { angleDeg } from './cast';
+import { LINEAR_OF_LEVEL as LINEAR, type Rgb } from '../spaces';
+import { angleBetween } from './statistics';
 
-type Rgb = [r: number, g: number, b: number];
+type Sum = [r: number, g: number, b: number];
 
 const GRID = 3;
 /** Nearly neutral: within this angle of the picture's own gray, degrees. Painted surfaces fall outside. */
@@ -14,8 +14,8 @@ const SAMPLES = 4000;
 const MIN_SHARE = 0.08;
 
 /** Mean direction of the nearly neutral, neither dark nor clipped pixels of one part. */
-function grayOf(raster: Raster, x0: number, y0: number, x1: number, y1: number, gray: Rgb): Rgb | undefined {
-  const sum: Rgb = [0, 0, 0];
+function grayOf(raster: Raster, x0: number, y0: number, x1: number, y1: number, gray: Rgb): Sum | undefined {
+  const sum: Sum = [0, 0, 0];
   const grayNorm = Math.sqrt(gray[0] ** 2 + gray[1] ** 2 + gray[2] ** 2);
   const stride = Math.max(1, Math.floor(Math.sqrt(((x1 - x0) * (y1 - y0)) / SAMPLES)));
   let seen = 0;
@@ -42,8 +42,8 @@ function grayOf(raster: Raster, x0: number, y0: number, x1: number, y1: number, 
  * Greatest angle (degrees) between the grays of two parts of the picture on a 3 x 3 grid; 0 when fewer than two
  * parts show enough gray. A hint only: a warm wall beside cold steel looks the same as two lamps.
  */
-export function mixedLight(raster: Raster, light: Readonly<Rgb>): number {
-  const parts: Rgb[] = [];
+export function mixedLightDeg(raster: Raster, light: Rgb): number {
+  const parts: Sum[] = [];
   for (let row = 0; row < GRID; row++) {
     for (let column = 0; column < GRID; column++) {
       const edge = (i: number, size: number): number => Math.floor((i * size) / GRID);
@@ -53,12 +53,12 @@ export function mixedLight(raster: Raster, light: Readonly<Rgb>): number {
         edge(row, raster.height),
         edge(column + 1, raster.width),
         edge(row + 1, raster.height),
-        [...light],
+        light,
       );
       if (gray) parts.push(gray);
     }
   }
   let worst = 0;
-  for (const a of parts) for (const b of parts) worst = Math.max(worst, angleDeg(a, b));
+  for (const a of parts) for (const b of parts) worst = Math.max(worst, angleBetween(a, b));
   return worst;
 }
