@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { mutantsOf, rangeOf } from './list';
 import { chosen } from './sample.mjs';
 import { scoreOf } from './score';
 
@@ -44,5 +46,26 @@ describe('the sample of mutants', () => {
     // Hypergeometric: mean 25, standard deviation 3.8.
     expect(both).toBeGreaterThan(10);
     expect(both).toBeLessThan(40);
+  });
+});
+
+describe('the list of mutants', () => {
+  it('knows where each lies: the text at its range is what is replaced', async () => {
+    const all = await mutantsOf('src/color', 'hidden-stripe');
+    expect(all.length).toBeGreaterThan(10);
+    const lines = readFileSync('src/color/ribbon/hidden-stripe.ts', 'utf8').split('\n');
+    for (const mutant of all.filter((m) => m.mutatorName === 'ArithmeticOperator')) {
+      const [, file, row, from, last, to] = /^(.*):(\d+):(\d+)-(\d+):(\d+)$/.exec(rangeOf(mutant)) ?? [];
+      expect(file).toBe('src/color/ribbon/hidden-stripe.ts');
+      if (row !== last) continue;
+      const text = lines[Number(row) - 1]!.slice(Number(from), Number(to));
+      // The replacement differs from the text by its operator alone, but for spaces and parentheses.
+      const bare = (code: string): string => code.replaceAll(/[\s()*/+-]/g, '');
+      expect(bare(mutant.replacement)).toBe(bare(text));
+    }
+  });
+
+  it('twin: a text that no path has gives none', async () => {
+    expect(await mutantsOf('src/color', 'no-such-file')).toEqual([]);
   });
 });

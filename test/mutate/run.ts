@@ -3,6 +3,8 @@ import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { mutantsOf, rangeOf } from './list';
+import { chosen, placeOf } from './sample.mjs';
 import { scoreOf } from './score';
 
 /** npm run mutate -- ROOM: the share of a random sample of small faults in src/ROOM that its tests notice. */
@@ -12,7 +14,7 @@ const { values, positionals } = parseArgs({
     count: { type: 'string', default: '150' },
     from: { type: 'string', default: '0' },
     seed: { type: 'string', default: '1' },
-    files: { type: 'string' },
+    files: { type: 'string', default: '' },
     save: { type: 'string' },
     minutes: { type: 'string', default: '60' },
   },
@@ -21,11 +23,18 @@ const room = positionals[0] ?? 'color';
 const folder = mkdtempSync(join(tmpdir(), 'mutate-'));
 const lines = join(folder, 'mutants.jsonl');
 writeFileSync(lines, '');
+const seed = Number(values.seed);
+const possible = await mutantsOf(`src/${room}`, values.files);
+const ids = new Set(chosen(possible, { seed, from: Number(values.from), count: Number(values.count) }));
+const sample = possible.filter(({ id }) => ids.has(id));
+const places = join(folder, 'places.json');
+writeFileSync(places, JSON.stringify(sample.map((mutant) => placeOf(mutant, seed))));
 const config = join(folder, 'stryker.json');
 writeFileSync(
   config,
   JSON.stringify({
-    mutate: [values.files ?? `src/${room}/**/*.ts`],
+    // Only where the sample lies: a switch and a counter at every other place would slow the tests many times over.
+    mutate: [...new Set(sample.map(rangeOf))],
     plugins: ['@stryker-mutator/vitest-runner', './test/mutate/sample.mjs'],
     checkers: ['sample'],
     testRunner: 'vitest',
@@ -54,8 +63,7 @@ const { status, error } = spawnSync(
       ...process.env,
       MUTATE_ROOM: room,
       MUTATE_SEED: values.seed,
-      MUTATE_FROM: values.from,
-      MUTATE_COUNT: values.count,
+      MUTATE_PLACES: places,
       MUTATE_LINES: lines,
     },
   },

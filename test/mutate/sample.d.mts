@@ -7,6 +7,9 @@ export interface Placed {
   readonly replacement: string;
 }
 
+/** Where a mutant stands in the random order of a seed, as a hexadecimal number. */
+export function placeOf(mutant: Omit<Placed, 'id'>, seed: number): string;
+
 /** Ids of `count` of the mutants from place `from` on, in the order that the seed gives. */
 export function chosen(
   mutants: readonly Placed[],

@@ -1,19 +1,18 @@
 import { createHash } from 'node:crypto';
-import { appendFileSync } from 'node:fs';
+import { appendFileSync, readFileSync } from 'node:fs';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 
-/**
- * The ids of a random sample: `count` of the mutants from place `from` on, in an order that the seed gives. The order
- * depends on what each mutant is, not on how many others there are.
- */
+/** What puts a mutant at its place in the random order of a seed: what it is, not how many others there are. */
+export function placeOf({ fileName, location: { start }, mutatorName, replacement }, seed) {
+  const file = fileName.slice(fileName.lastIndexOf('/src/') + 1);
+  const what = [seed, file, start.line, start.column, mutatorName, replacement];
+  return createHash('sha256').update(JSON.stringify(what)).digest('hex');
+}
+
+/** The ids of a random sample: `count` of the mutants from place `from` on, in the order that the seed gives. */
 export function chosen(mutants, { seed, from, count }) {
-  const place = ({ fileName, location, mutatorName, replacement }) => {
-    const file = fileName.slice(fileName.lastIndexOf('/src/') + 1);
-    const what = [seed, file, location.start.line, location.start.column, mutatorName, replacement];
-    return createHash('sha256').update(JSON.stringify(what)).digest('hex');
-  };
   return mutants
-    .map((mutant) => ({ id: mutant.id, at: place(mutant) }))
+    .map((mutant) => ({ id: mutant.id, at: placeOf(mutant, seed) }))
     .sort((p, q) => (p.at < q.at ? -1 : 1))
     .slice(from, from + count)
     .map(({ id }) => id);
@@ -21,21 +20,22 @@ export function chosen(mutants, { seed, from, count }) {
 
 /** A checker that passes the mutants of the sample; Stryker leaves all others out of the score as compile errors. */
 class SampleChecker {
-  #in = new Set();
+  #places = new Set();
 
-  async init() {}
+  async init() {
+    this.#places = new Set(JSON.parse(readFileSync(process.env.MUTATE_PLACES, 'utf8')));
+  }
 
   async group(mutants) {
-    const { MUTATE_SEED, MUTATE_FROM, MUTATE_COUNT } = process.env;
-    const sample = { seed: Number(MUTATE_SEED), from: Number(MUTATE_FROM), count: Number(MUTATE_COUNT) };
-    this.#in = new Set(chosen(mutants, sample));
     return [mutants.map(({ id }) => id)];
   }
 
   async check(mutants) {
-    const verdict = (id) =>
-      this.#in.has(id) ? { status: 'passed' } : { status: 'compileError', reason: 'not in the sample' };
-    return Object.fromEntries(mutants.map(({ id }) => [id, verdict(id)]));
+    const verdict = (mutant) =>
+      this.#places.has(placeOf(mutant, Number(process.env.MUTATE_SEED)))
+        ? { status: 'passed' }
+        : { status: 'compileError', reason: 'not in the sample' };
+    return Object.fromEntries(mutants.map((mutant) => [mutant.id, verdict(mutant)]));
   }
 }
 
