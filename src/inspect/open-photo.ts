@@ -38,7 +38,7 @@ import {
   traceTap,
 } from '../vision';
 import { type HueCheck, type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
-import { networkBareOf, onBorder, patchOf, underFinger } from './touch';
+import { networkBareOf, onBorder, pixelsRound, underFinger } from './touch';
 
 /** Pixels around a tapped reference that speak for it. */
 const REFERENCE_RADIUS = 5;
@@ -285,7 +285,8 @@ export class OpenPhoto {
   }
 
   private sampleReference({ at, kind, name }: ColorReference): ReferenceSample {
-    const rgb = patchOf(this.photo.raster, at, REFERENCE_RADIUS, true);
+    const { rgb: all, usable } = pixelsRound(this.photo.raster, at, REFERENCE_RADIUS);
+    const rgb = all.filter((_, k) => usable[Math.floor(k / 3)] === 1);
     return name === undefined ? { kind, rgb } : { kind, name, rgb };
   }
 }

@@ -1,6 +1,7 @@
 import { type LightPosterior, nameInsulations } from '../color';
 import { type ColorCandidate, nearestOnPolyline, type Point, type Raster, type Ribbon } from '../flow';
-import { noiseInLight, type RibbonQuality, readLinear, type TracedConductor } from '../vision';
+import { noiseInLight, type RibbonQuality, type TracedConductor } from '../vision';
+import { pixelsRound } from './touch';
 
 /** The place that the user aims at, in both views of a frame, pixels. */
 export interface Aim {
@@ -45,24 +46,14 @@ export function passingColor(
   light: LightPosterior,
 ): PassingColor | null {
   const radius = Math.min(RADIUS.most, Math.max(RADIUS.least, CORE * widthPx));
-  const reach = Math.ceil(radius);
-  const rgb: number[] = [];
-  const usable: number[] = [];
-  const one = new Float32Array(3);
-  for (let dy = -reach; dy <= reach; dy++)
-    for (let dx = -reach; dx <= reach; dx++) {
-      const [x, y] = [at[0] + dx, at[1] + dy];
-      if (Math.hypot(dx, dy) > radius || x < 1 || y < 1 || x > detail.width - 1 || y > detail.height - 1) continue;
-      usable.push(readLinear(detail, x, y, one, 0));
-      rgb.push(...one);
-    }
+  const { rgb, usable } = pixelsRound(detail, at, radius);
   const patch: Ribbon = {
     length: usable.length,
     across: 1,
     stepPx: 1,
     widthPx,
-    rgb: Float32Array.from(rgb),
-    usable: Uint8Array.from(usable),
+    rgb,
+    usable,
     noise: noiseInLight(quality),
     blurPx: quality.blurPx,
   };

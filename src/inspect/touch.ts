@@ -18,21 +18,27 @@ export const networkBareOf = ({ conductor }: TracedConductor): number | null => 
   return covering === 'bare' ? coveringConfidence : 1 - coveringConfidence;
 };
 
-/** Linear RGB of the pixels round a point; those that cannot be relied on left out on demand. */
-export function patchOf(raster: Raster, at: Point, radius: number, reliable: boolean): Float32Array {
+/** The pixels of the picture round a point: linear RGB, 3 values each, and whether each can be relied on. */
+export function pixelsRound(raster: Raster, at: Point, radius: number): { rgb: Float32Array; usable: Uint8Array } {
   const rgb: number[] = [];
+  const usable: number[] = [];
   const one = new Float32Array(3);
   const reach = Math.ceil(radius);
-  for (let oy = -reach; oy <= reach; oy++)
-    for (let ox = -reach; ox <= reach; ox++)
-      if (Math.hypot(ox, oy) <= radius && (readLinear(raster, at[0] + ox, at[1] + oy, one, 0) || !reliable))
-        rgb.push(...one);
-  return Float32Array.from(rgb);
+  for (let dy = -reach; dy <= reach; dy++)
+    for (let dx = -reach; dx <= reach; dx++) {
+      const [x, y] = [at[0] + dx, at[1] + dy];
+      // Within half a pixel of the border there is nothing to read between.
+      const inside = x >= 0.5 && y >= 0.5 && x < raster.width - 0.5 && y < raster.height - 0.5;
+      if (!inside || Math.hypot(dx, dy) > radius) continue;
+      usable.push(readLinear(raster, x, y, one, 0));
+      rgb.push(...one);
+    }
+  return { rgb: Float32Array.from(rgb), usable: Uint8Array.from(usable) };
 }
 
 /** What lies under a finger on a conductor: the middle of it, clipped or not. */
 export const underFinger = (raster: Raster, at: Point, widthPx: number): Float32Array =>
-  patchOf(raster, at, Math.max(1.5, 0.22 * widthPx), false);
+  pixelsRound(raster, at, Math.max(1.5, 0.22 * widthPx)).rgb;
 
 /** How far from the middle of the touch the border is looked for: widths of the conductor, and pixels. Assumed. */
 const INEXACT = { widths: 0.25, least: 1.5, most: 3 };

@@ -2,6 +2,7 @@ import { useDeferredValue, useId, useMemo, useState } from 'react';
 import type { Jurisdiction } from '../../../identify';
 import { ScreenHeading } from '../../parts/screen-heading';
 import { Swatch } from '../../parts/swatch';
+import { TableHead } from '../../parts/table-head';
 import { TextMain } from '../../parts/text-main';
 import { TopBar } from '../../parts/top-bar';
 import { to } from '../../routes';
@@ -36,12 +37,7 @@ export function ColorsScreen() {
         <p role="status">{t('screen.colors.count', { count: lines.length })}</p>
         <table className="conventions">
           <caption className="unseen">{t('screen.colors.title')}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{t('screen.colors.role')}</th>
-              <th scope="col">{t('screen.colors.looks')}</th>
-            </tr>
-          </thead>
+          <TableHead columns={['screen.colors.role', 'screen.colors.looks']} />
           <tbody>
             {shown.map((line) => (
               <tr key={line.id}>

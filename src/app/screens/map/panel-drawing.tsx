@@ -1,5 +1,6 @@
 import type { Role } from '../../../flow';
 import { isPoleSpace, panelKindOf, panelMap } from '../../../identify';
+import { TableHead } from '../../parts/table-head';
 import { siteOfPhoto } from '../../state/site';
 import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
@@ -15,6 +16,15 @@ const RAIL = 26;
 const ARM = 110;
 const TAG = 34;
 const TOP = 30;
+
+const COLUMNS = [
+  'screen.panel.space',
+  'screen.panel.pole',
+  'screen.col.number',
+  'screen.word.color',
+  'screen.panel.seen',
+  'screen.panel.verdict',
+] as const;
 
 /**
  * The panel's spaces on its bus rails, once a conductor's space is known: a bead shows which rail feeds the row, a
@@ -38,16 +48,7 @@ export function PanelDrawing({ bench, view }: { readonly bench: Workbench; reado
       <Spine rows={rows} spans={breakerSpans(site)} view={view} />
       <table className="unseen">
         <caption>{t('screen.panel.title', { system: systemWord(system) })}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.panel.space')}</th>
-            <th scope="col">{t('screen.panel.pole')}</th>
-            <th scope="col">{t('screen.col.number')}</th>
-            <th scope="col">{t('screen.word.color')}</th>
-            <th scope="col">{t('screen.panel.seen')}</th>
-            <th scope="col">{t('screen.panel.verdict')}</th>
-          </tr>
-        </thead>
+        <TableHead columns={COLUMNS} />
         <tbody>
           {panel.spaces.flatMap((s) =>
             s.conductors.map((c) => (

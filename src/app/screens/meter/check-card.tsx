@@ -1,5 +1,6 @@
 import type { TestPoint } from '../../../flow';
 import { Cable } from '../../parts/cable';
+import { TableHead } from '../../parts/table-head';
 import type { PhotoView } from '../../state/use-photo-view';
 import { expectedWord } from '../../text/expected-word';
 import { roleWord, systemWord } from '../../text/names';
@@ -34,12 +35,7 @@ export function CheckCard({ meter, view }: { readonly meter: MeterState; readonl
           <p>{sayOf(check.why, view.labelOf)}</p>
           <table>
             <caption className="unseen">{t('screen.meter.expected-table')}</caption>
-            <thead>
-              <tr>
-                <th scope="col">{t('screen.meter.if')}</th>
-                <th scope="col">{t('screen.meter.expect')}</th>
-              </tr>
-            </thead>
+            <TableHead columns={['screen.meter.if', 'screen.meter.expect']} />
             <tbody>
               {check.expected.slice(0, MOST_EXPECTED).map((e) => (
                 <tr key={`${e.system}-${e.between.join('-')}-${e.nominal}`}>

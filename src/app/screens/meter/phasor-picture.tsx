@@ -1,6 +1,7 @@
 import { useId } from 'react';
 import type { Job, JobPhoto, SystemId } from '../../../flow';
 import { type EdgeReading, type PhasorDiagram, phasorDiagram, readOnDiagram } from '../../../verify';
+import { TableHead } from '../../parts/table-head';
 import { meterOptions } from '../../state/meter-options';
 import type { PhotoView } from '../../state/use-photo-view';
 import { roleWord, systemWord } from '../../text/names';
@@ -34,13 +35,7 @@ function PhasorPicture({ job, photo, view, system }: PhasorPictureProps & { read
       <h2 id={id}>{t('screen.meter.phasors', { system: systemWord(diagram.system) })}</h2>
       <Drawing diagram={diagram} read={read} />
       <table>
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.col.between')}</th>
-            <th scope="col">{t('screen.col.nominal')}</th>
-            <th scope="col">{t('screen.meter.read')}</th>
-          </tr>
-        </thead>
+        <TableHead columns={['screen.col.between', 'screen.col.nominal', 'screen.meter.read']} />
         <tbody>
           {diagram.edges.map((e, i) => (
             <tr key={`${e.from}-${e.to}`}>

@@ -1,4 +1,5 @@
 import type { JobPhoto, Reading } from '../../../flow';
+import { TableHead } from '../../parts/table-head';
 import type { PhotoView } from '../../state/use-photo-view';
 import { leadsWord } from '../../text/leads-word';
 import { dateTime } from '../../text/numbers';
@@ -23,13 +24,9 @@ export function ReadingTable({ photo, view, onAgain, onTakeBack }: ReadingTableP
     <section aria-labelledby="readings">
       <h2 id="readings">{t('screen.meter.readings')}</h2>
       <table className="conductors">
-        <thead>
-          <tr>
-            <th scope="col">{t('screen.col.value')}</th>
-            <th scope="col">{t('screen.col.between')}</th>
-            {onAgain && <th scope="col">{t('screen.col.again')}</th>}
-          </tr>
-        </thead>
+        <TableHead
+          columns={['screen.col.value', 'screen.col.between', ...(onAgain ? (['screen.col.again'] as const) : [])]}
+        />
         <tbody>
           {photo.readings.toReversed().map((r) => (
             <tr key={r.id}>
