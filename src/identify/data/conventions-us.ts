@@ -70,8 +70,8 @@ export const US_CONVENTIONS: readonly Convention[] = [
   ...['us-480y277', 'us-480-corner'].flatMap((id) => us(id, 'habit', GROUNDED, GRAY)),
 
   ...us('us-120-240-1ph', 'habit', HABIT, { 'line 1': ['black'], 'line 2': ['red'] }),
-  // Two-wire cable has black and white only, whatever line it lands on; red comes with three-wire cable.
-  ...us('us-120-240-1ph', 'cable work', NO_SOURCE, { 'line 1': ['black', 'red'], 'line 2': ['black', 'red'] }, true),
+  // Two-wire cable has black and white only, whatever line it lands on; red comes with three-wire cable, which is rarer.
+  ...us('us-120-240-1ph', 'cable work', NO_SOURCE, { 'line 1': ['black', 'red'], 'line 2': ['black', 'red'] }),
   ...us('us-120-240-1ph', 'local A red', ORDINANCE, { 'line 1': ['red'], 'line 2': ['black'] }),
 
   ...us('us-208y120', 'habit', HABIT, { 'phase A': ['black'], 'phase B': ['red'], 'phase C': ['blue'] }),

@@ -2,7 +2,7 @@ import type { Role, SiteKnowledge, SiteLegendEntry, SystemId } from '../../flow'
 import { SYSTEMS } from '../data/systems';
 import type { Evidence } from '../model/evidence';
 import { LEGEND_TRUST, SCHEME_WEIGHT, type Strictness } from '../model/priors';
-import { FOREIGN, lookRatio, onlyLook, roleLook, type SchemeName, schemesOf } from '../model/role-look';
+import { CABLE, FOREIGN, lookRatio, onlyLook, roleLook, type SchemeName, schemesOf } from '../model/role-look';
 
 export const GROUNDED: Role = 'grounded conductor';
 export const GROUND: Role = 'equipment grounding conductor';
@@ -173,7 +173,7 @@ export function makeAuxiliary(
   const ratio = new Float64Array(evidence.length * roles.length);
   roles.forEach((role, r) => {
     const pulled = roleLook(system, 'habit', role, strictness, knowledge.legend);
-    const inCable = roleLook(system, 'cable work', role, strictness, knowledge.legend);
+    const inCable = roleLook(system, CABLE, role, strictness, knowledge.legend);
     evidence.forEach((e, i) => {
       ratio[i * roles.length + r] = e.presence * lookRatio(e, role, cabled[i] ? inCable : pulled);
     });
@@ -181,9 +181,10 @@ export function makeAuxiliary(
   return { system, roles, ratio, mean: new Float64Array(evidence.length) };
 }
 
-/** `grounding` is a system whose grounding conductor stands for all of the jurisdiction. */
+/** `grounding` is a system whose grounding conductor stands for all of the jurisdiction; `scheme`: pulled or in cable. */
 export function makeExtras(
   grounding: SystemId,
+  scheme: 'habit' | typeof CABLE,
   strictness: Strictness,
   evidence: readonly Evidence[],
   knowledge: SiteKnowledge,
@@ -191,7 +192,7 @@ export function makeExtras(
   const posted = knowledge.legend.find((entry) => entry.role === GROUND);
   const look = posted
     ? roleLook(posted.system, 'site legend', GROUND, strictness, knowledge.legend)
-    : roleLook(grounding, 'habit', GROUND, strictness, knowledge.legend);
+    : roleLook(grounding, scheme, GROUND, strictness, knowledge.legend);
   return {
     ground: Float64Array.from(evidence, (e) => e.presence * lookRatio(e, GROUND, look)),
     // Something that is no conductor at all looks like anything.

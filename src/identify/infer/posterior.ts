@@ -5,11 +5,13 @@ import {
   MIXES,
   MIXES_OF_THREE,
   SINGLE_SET,
+  SINGLE_SET_IN_CABLE,
   SINGLE_SET_LIMIT,
   SOLE_ROLE,
   STRICTNESSES,
   type Strictness,
 } from '../model/priors';
+import { CABLE } from '../model/role-look';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
@@ -17,6 +19,7 @@ import type { Hypothesis } from './hypothesis';
 import {
   type Auxiliary,
   circuitRoles,
+  type ExtraRatios,
   GROUND,
   type Member,
   makeAuxiliary,
@@ -79,6 +82,7 @@ export function hypotheses(
   const inCables = units.blocks.filter((b) => b.cabled);
   const cables = inCables.length;
   const cabled = evidence.map((_, i) => inCables.some((b) => b.conductors.includes(i)));
+  const everywhere = evidence.map(() => true);
   const ridersNamed = knowledge.systems.some((id) => riders.some((r) => r.system === id));
   const worn = STRICTNESSES.filter((strictness) => strictness !== 'alike' || mayBeAlike(evidence));
   const tables = worn.map((strictness) => ({
@@ -87,26 +91,25 @@ export function hypotheses(
     riders: riders.map(({ system, prior }) => ({
       prior,
       auxiliary: makeAuxiliary(system, strictness, evidence, knowledge, cabled),
+      inCable: makeAuxiliary(system, strictness, evidence, knowledge, everywhere),
     })),
-    extras: makeExtras(grounding ?? 'us-208y120', strictness, evidence, knowledge),
+    extras: makeExtras(grounding ?? 'us-208y120', 'habit', strictness, evidence, knowledge),
+    extrasInCable: makeExtras(grounding ?? 'us-208y120', CABLE, strictness, evidence, knowledge),
   }));
   const logScale = scaleTables(tables, evidence.length);
   for (const t of tables) {
     for (const list of t.members.values()) sumMembers(list, units);
-    for (const { auxiliary } of t.riders) sumAuxiliary(auxiliary);
+    for (const { auxiliary, inCable } of t.riders) {
+      sumAuxiliary(auxiliary);
+      sumAuxiliary(inCable);
+    }
   }
-  const structures: Structures =
-    units.loose.length === 0
-      ? MANY_ONLY
-      : units.loose.length <= singleSetLimit
-        ? [
-            ['single set', SINGLE_SET],
-            ['many', 1 - SINGLE_SET],
-          ]
-        : MANY_ONLY;
+  const oneSet = units.loose.length > 0 && units.loose.length <= singleSetLimit;
   for (const table of tables) {
     for (const { systems, prior } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
+        // A supply in cable has what comes with cable: bare grounds, and switch legs in black and red.
+        const inCable = members.some((m) => m.scheme === CABLE);
         let weight = prior * strictnessPrior(systems, knowledge)[table.strictness];
         for (const m of members) weight *= m.weight;
         const rates = table.riders.map((r) =>
@@ -115,11 +118,12 @@ export function hypotheses(
         const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
         const auxes: readonly (readonly [Auxiliary | null, number])[] = [
           [null, none],
-          ...table.riders.map((r, k) => [r.auxiliary, rates[k]!] as const),
+          ...table.riders.map((r, k) => [inCable ? r.inCable : r.auxiliary, rates[k]!] as const),
         ];
         for (const [auxiliary, p] of auxes) {
-          for (const [structure, s] of members.length < 3 || threeSets || setsFit(members, units.loose.length)
-            ? structures
+          for (const [structure, s] of oneSet &&
+          (members.length < 3 || threeSets || setsFit(members, units.loose.length))
+            ? structuresOf(inCable)
             : MANY_ONLY) {
             const mixes = mixesOf(members.length, structure);
             const bundles = structure === 'many' && auxiliary === null ? bundlesOf(members, units) : EACH_ITS_OWN;
@@ -129,7 +133,7 @@ export function hypotheses(
                   mains: members,
                   mix,
                   auxiliary,
-                  extras: table.extras,
+                  extras: inCable ? table.extrasInCable : table.extras,
                   structure,
                   sole,
                   strictness: table.strictness,
@@ -163,6 +167,13 @@ const mayBeAlike = (evidence: readonly Evidence[]): boolean =>
 
 type Structures = readonly (readonly ['single set' | 'many', number])[];
 const MANY_ONLY: Structures = [['many', 1]];
+const split = (single: number): Structures => [
+  ['single set', single],
+  ['many', 1 - single],
+];
+const PULLED = split(SINGLE_SET);
+const IN_CABLE = split(SINGLE_SET_IN_CABLE);
+const structuresOf = (inCable: boolean): Structures => (inCable ? IN_CABLE : PULLED);
 
 /**
  * States times conductors up to which one set of each of three systems is weighed: 12 conductors of three systems of
@@ -219,8 +230,9 @@ function product(lists: readonly (readonly Member[])[]): readonly (readonly Memb
 
 interface Tables {
   readonly members: ReadonlyMap<SystemId, readonly Member[]>;
-  readonly riders: readonly { readonly auxiliary: Auxiliary }[];
-  readonly extras: { readonly ground: Float64Array; readonly foreign: Float64Array };
+  readonly riders: readonly { readonly auxiliary: Auxiliary; readonly inCable: Auxiliary }[];
+  readonly extras: ExtraRatios;
+  readonly extrasInCable: ExtraRatios;
 }
 
 /** Scales every conductor's ratios in place by one factor; returns the sum of the logs taken out. */
@@ -229,8 +241,12 @@ function scaleTables(tables: readonly Tables[], conductors: number): number {
   for (let i = 0; i < conductors; i++) {
     const arrays: { readonly values: Float64Array; readonly width: number }[] = [];
     for (const t of tables) {
-      arrays.push({ values: t.extras.ground, width: 1 }, { values: t.extras.foreign, width: 1 });
-      for (const { auxiliary } of t.riders) arrays.push({ values: auxiliary.ratio, width: auxiliary.roles.length });
+      for (const { ground, foreign } of [t.extras, t.extrasInCable]) {
+        arrays.push({ values: ground, width: 1 }, { values: foreign, width: 1 });
+      }
+      for (const { auxiliary, inCable } of t.riders) {
+        for (const { ratio, roles } of [auxiliary, inCable]) arrays.push({ values: ratio, width: roles.length });
+      }
       for (const list of t.members.values())
         for (const m of list) {
           arrays.push({ values: m.ratio, width: m.roles.length });

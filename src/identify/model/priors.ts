@@ -101,6 +101,8 @@ export type Strictness = (typeof STRICTNESSES)[number];
 
 /** One circuit or feeder per system in the picture, or many circuits. */
 export const SINGLE_SET = 0.6;
+/** The same where the work is in cable: boxes join several cables. */
+export const SINGLE_SET_IN_CABLE = 0.3;
 /**
  * Largest number of ungrouped conductors for which one set per system is considered: two systems have at most eight
  * circuit roles, so beyond this at least nine would have to be extras. The gap is tested.

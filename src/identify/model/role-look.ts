@@ -25,6 +25,9 @@ export interface RoleLook {
 /** `site legend` stands beside the schemes of the conventions. */
 export type SchemeName = Scheme | 'site legend';
 
+/** The scheme of work in cable, which comes in few colors and with a bare ground. */
+export const CABLE: SchemeName = 'cable work';
+
 const COUNT = COLOR_NAMES.length;
 const GROUNDED: Role = 'grounded conductor';
 const GROUND: Role = 'equipment grounding conductor';
@@ -94,8 +97,17 @@ const falling = (n: number): number[] =>
     ? Array.from({ length: n }, (_, k) => FALL ** k)
     : Array.from({ length: n }, (_, k) => (k === 0 ? FIRST : (1 - FIRST) / (n - 1)));
 
-const bareShare = (convention: Convention | undefined, role: Role): number =>
-  convention?.looks.some((l) => l.color === 'bare') ? 0.3 : role === GROUNDED ? 0.008 : 0.003;
+/** Cable has its grounding conductor bare, wire pulled into pipe mostly green (common practice; sizes are assumptions). */
+const BARE_GROUND = { pulled: 0.3, cabled: 0.92 } as const;
+
+const bareShare = (convention: Convention | undefined, role: Role, scheme: SchemeName): number =>
+  convention?.looks.some((l) => l.color === 'bare')
+    ? scheme === CABLE
+      ? BARE_GROUND.cabled
+      : BARE_GROUND.pulled
+    : role === GROUNDED
+      ? 0.008
+      : 0.003;
 
 const CONVENTION_OF = new Map(CONVENTIONS.map((c) => [`${c.system}/${c.scheme}/${c.role}`, c]));
 
@@ -148,7 +160,7 @@ export function roleLook(
   return {
     shares: pool.map(({ look, share }) => ({ look, share: share * (1 - stray) })),
     stray: strayPalette.map((p) => p * stray),
-    bare: bareShare(convention, role),
+    bare: bareShare(convention, role, scheme),
   };
 }
 
