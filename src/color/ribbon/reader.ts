@@ -1,4 +1,5 @@
 import type { FineRibbon } from '../../flow';
+import { numbersOfHalves } from '../half';
 import type { Cells } from './cells';
 import { fastArithmetic } from './kernel';
 import {
@@ -57,9 +58,8 @@ function reader() {
 export function readerWeights(): ReaderWeights {
   let at = 0;
   const take = (n: number): Float32Array => {
-    const out = new Float32Array(n);
-    for (let k = 0; k < n; k++, at += 4) out[k] = fromHalf(Number.parseInt(READER_WEIGHTS.slice(at, at + 4), 16));
-    return out;
+    at += n;
+    return numbersOfHalves(READER_WEIGHTS, at - n, n);
   };
   const dense = (size: number, out: number): Dense => ({ weight: take(size), bias: take(out) });
   const taps = FIRST * FIRST;
@@ -93,15 +93,6 @@ function tapsFirst({ weight, bias }: Dense): Dense {
       out.set(weight.subarray(from, from + WIDTH), (tap * INPUTS + c) * WIDTH);
     }
   return { weight: out, bias };
-}
-
-/** IEC 60559 binary16. */
-function fromHalf(bits: number): number {
-  const sign = bits & 0x8000 ? -1 : 1;
-  const exponent = (bits >> 10) & 31;
-  const fraction = bits & 1023;
-  if (exponent === 0) return (sign * fraction) / 2 ** 24;
-  return sign * 2 ** (exponent - 15) * (1 + fraction / 1024);
 }
 
 /**

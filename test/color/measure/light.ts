@@ -4,6 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { estimateLight, nameInsulations, twoLamps } from '../../../src/color';
+import { chromaLight } from '../../../src/color/light/chroma-net';
 import {
   angleDeg,
   brightPixels,
@@ -71,6 +72,7 @@ for (const line of readFileSync(0, 'utf8').split('\n').filter(Boolean)) {
   note('shades of gray', mixed, shadesOfGray(thumb, whole(thumb)), cast);
   note('gray edge', mixed, grayEdge(thumb, whole(thumb)), cast);
   note('bright pixels', mixed, brightPixels(thumb, whole(thumb)), cast);
+  note('network, no prior', mixed, chromaLight(thumb)?.at ?? null, cast);
   note('taken as neutral', mixed, [0, 0], cast);
   const light = estimateLight(raster);
   note('ours, by the scene', mixed, [Math.log(light.mean[0]), Math.log(light.mean[2])], cast);
