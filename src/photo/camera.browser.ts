@@ -1,4 +1,5 @@
 import { Problem } from '../flow';
+import { withFlashNoted } from './note-flash';
 
 /** Every state the browser's camera can be in, as the user meets it. */
 export interface Camera {
@@ -10,7 +11,7 @@ export interface Camera {
   setTorch(on: boolean): Promise<boolean>;
   /**
    * The frame the video element shows now, as JPEG bytes for `decodePhoto`. The preview pauses on that frame so
-   * that the user sees what was taken; `retake` starts it again.
+   * that the user sees what was taken; `retake` starts it again. With the torch on, the photo's EXIF says "flash fired".
    * @throws Problem 'camera lost' when the camera has ended or shows nothing yet.
    */
   freeze(video: HTMLVideoElement): Promise<ArrayBuffer>;
@@ -68,6 +69,7 @@ export async function openCamera(onLost: (problem: Problem) => void = () => {}):
   }
   const track = stream.getVideoTracks()[0];
   if (!track) throw new Problem('camera missing');
+  let torch = false;
   const lost = (): void => onLost(new Problem('camera lost'));
   track.addEventListener('ended', lost, { once: true });
 
@@ -78,16 +80,18 @@ export async function openCamera(onLost: (problem: Problem) => void = () => {}):
       if (!offersTorch(track)) return false;
       try {
         await track.applyConstraints({ advanced: [{ torch: on } as MediaTrackConstraintSet] });
-        return on;
+        torch = on;
       } catch {
-        return false;
+        torch = false;
       }
+      return torch;
     },
     async freeze(video) {
       if (track.readyState !== 'live') throw new Problem('camera lost');
       video.pause();
       try {
-        return await encode(video);
+        const jpeg = await encode(video);
+        return torch ? withFlashNoted(jpeg) : jpeg;
       } catch (error) {
         throw error instanceof Problem ? error : new Problem('camera lost', undefined, error);
       }

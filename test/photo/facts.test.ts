@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { readFacts } from '../../src/photo';
+import { withFlashNoted } from '../../src/photo/note-flash';
 import { heicShell, jpeg, movingGif, problemKind, raw } from './samples';
 
 describe('facts from the container', () => {
@@ -70,6 +72,19 @@ describe('facts from the container', () => {
       height: 400,
     });
     expect((await readFacts(bytes, 'a')).exposureTime).toBeCloseTo(1 / 30, 4);
+  });
+
+  it('reads the note that our own frames carry when the torch was on, with the picture unchanged', async () => {
+    const plain = await jpeg();
+    const noted = Buffer.from(withFlashNoted(Uint8Array.from(plain).buffer));
+    expect((await readFacts(noted, 'a')).flashFired).toBe(true);
+    const pixels = (bytes: Buffer): Promise<Buffer> => sharp(bytes).raw().toBuffer();
+    expect((await pixels(noted)).equals(await pixels(plain))).toBe(true);
+    // Twin: without the note nothing is said; with bit 0 off the flash did not fire.
+    expect((await readFacts(plain, 'a')).flashFired).toBeUndefined();
+    const off = Buffer.from(noted);
+    off[off.indexOf(Buffer.from([0x92, 0x09])) + 9] = 0x10;
+    expect((await readFacts(off, 'a')).flashFired).toBe(false);
   });
 
   it('shrugs off damaged EXIF', async () => {

@@ -17,7 +17,7 @@ export const PHOTO_WORDS = {
   'photo.capture.mixed-light-flash':
     'The flash and another light meet in this photo and differ in color. Turn the flash off, or shade the other light.',
   'photo.light.flash':
-    'Lit by the camera’s own flash: glare hides color on the side that faces the phone, and what lies deeper is darker. Where a color is in doubt, take one more with the flash off and a light from the side.',
+    'Lit by the flash or torch of the camera itself: glare hides color on the side that faces the phone, and what lies deeper is darker. Where a color is in doubt, take one more without it and with a light from the side.',
   'photo.capture.few-pixels':
     'The photo has only {width} by {height} pixels. Use the original photo, not a preview or a forwarded copy.',
   'photo.capture.animated': 'This is a moving picture. Only its first frame was read; take a still photo.',

@@ -19,7 +19,7 @@ export const PHOTO_WORDS_ES: Translation<typeof PHOTO_WORDS> = {
   'photo.capture.mixed-light-flash':
     'En esta foto se juntan el flash y otra luz de distinto color. Apague el flash o tape la otra luz.',
   'photo.light.flash':
-    'Iluminada por el flash de la cámara: el reflejo oculta el color del lado que mira al teléfono, y lo más profundo queda más oscuro. Si duda de un color, tome otra sin flash y con luz de lado.',
+    'Iluminada por el flash o la linterna de la cámara: el reflejo oculta el color del lado que mira al teléfono, y lo más profundo queda más oscuro. Si duda de un color, tome otra sin ella y con luz de lado.',
   'photo.capture.few-pixels':
     'La foto solo tiene {width} por {height} píxeles. Use la foto original, no una vista previa ni una copia reenviada.',
   'photo.capture.animated': 'Esta es una imagen en movimiento. Solo se leyó su primer cuadro; tome una foto fija.',
