@@ -4,6 +4,7 @@ export { judgeComparison } from './hue/judge';
 export { angleBetween, estimateLight, type LightMode, type LightPosterior, posteriorOf, twoLamps } from './light';
 export { combineColors } from './naming/combine';
 export { type Comparison, compareInsulations } from './naming/compare';
+export { doubtDrawn, looksDrawn } from './naming/drawn';
 export {
   type NamingOptions,
   type NamingResult,

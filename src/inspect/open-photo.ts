@@ -1,10 +1,12 @@
 import {
   advise,
   compareInsulations,
+  doubtDrawn,
   doubtStrays,
   estimateLight,
   huePicture,
   type LightPosterior,
+  looksDrawn,
   nameInsulations,
   type ReferenceSample,
   type RibbonReading,
@@ -21,7 +23,7 @@ import {
   throwIfCancelled,
 } from '../flow';
 import { identify } from '../identify';
-import { captureVerdict, type DecodedPhoto, withConductorWidths, withSettledLight } from '../photo';
+import { captureVerdict, type DecodedPhoto, ofDrawing, withConductorWidths, withSettledLight } from '../photo';
 import {
   findConductors,
   fineRibbonNear,
@@ -58,6 +60,8 @@ export class OpenPhoto {
     private readonly traced: Map<string, TracedConductor>,
     /** Where a conductor was tapped: the color under the finger outranks what the trace strayed over. */
     private readonly fingers: Map<string, Point>,
+    /** The picture is a drawing or a screen: no name in it is sure. */
+    private readonly drawn: boolean,
     readonly findings: Findings,
     readonly probes: readonly Probe[],
   ) {}
@@ -91,7 +95,7 @@ export class OpenPhoto {
       };
     });
     const quality = qualityOf(capture.measures);
-    const { named, probeAnswers, settled } = await clock.run('name', () => {
+    const { named, probeAnswers, settled, drawn } = await clock.run('name', () => {
       const taps = tapped.flatMap(({ point, traced }) => (traced ? [{ point, traced }] : []));
       const ribbons = [
         ...found.map((one) => ribbonOf(traceable, one, quality)),
@@ -112,18 +116,20 @@ export class OpenPhoto {
         ],
         fingers: [...found.map(() => null), ...taps.map(({ point }) => point)],
       });
+      const drawn = looksDrawn(readings.slice(0, found.length));
       const answers = new Map(
         taps.map(({ traced, point }, k) => {
           const reading = onBorder(traceable, point, traced, readings[found.length + k]!, quality, settled);
-          return [traced, { conductor: nameIt(traced.conductor, reading), touched: reading.touched }];
+          return [traced, { conductor: nameIt(traced.conductor, reading, drawn), touched: reading.touched }];
         }),
       );
       // A finger means one place; what was found by itself may have run from one conductor onto another.
       const whole = doubtStrays(ribbons.slice(0, found.length), readings.slice(0, found.length), settled);
       return {
-        named: found.map((one, k) => nameIt(one.conductor, whole[k]!)),
+        named: found.map((one, k) => nameIt(one.conductor, whole[k]!, drawn)),
         probeAnswers: tapped.map(({ traced }) => (traced ? (answers.get(traced) ?? null) : null)),
         settled,
+        drawn,
       };
     });
     const map = await clock.run('map', () => identify(named, request.knowledge ?? NOTHING_KNOWN));
@@ -132,7 +138,7 @@ export class OpenPhoto {
       workingWidth: raster.width,
       workingHeight: raster.height,
       capture: withConductorWidths(
-        withSettledLight(capture, settled),
+        drawn ? ofDrawing(withSettledLight(capture, settled)) : withSettledLight(capture, settled),
         named.map((c) => c.widthPx),
       ),
       light: plainLight(settled),
@@ -159,6 +165,7 @@ export class OpenPhoto {
       settled,
       new Map(all.map((t) => [t.conductor.id, t])),
       new Map(fingers),
+      drawn,
       findings,
       probes,
     );
@@ -208,7 +215,7 @@ export class OpenPhoto {
     return conductors.map((conductor, k) => {
       const at = this.fingers.get(conductor.id);
       const reading = at ? onBorder(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;
-      return nameIt(conductor, reading);
+      return nameIt(conductor, reading, this.drawn);
     });
   }
 
@@ -270,7 +277,7 @@ export class OpenPhoto {
     const reading = at
       ? onBorder(this.traceable, at, traced, readings[0]!, this.quality(), this.settled)
       : doubtStrays([ribbon], readings, this.settled)[0]!;
-    return nameIt(traced.conductor, reading);
+    return nameIt(traced.conductor, reading, this.drawn);
   }
 
   private tracedOf(conductor: Conductor): TracedConductor {
@@ -296,16 +303,19 @@ const qualityOf = (measures: Findings['capture']['measures']) => ({
   blurPx: measures.blurPx,
 });
 
-const nameIt = (conductor: Conductor, reading: RibbonReading): NamedConductor => ({
-  ...conductor,
-  covering: reading.covering,
-  coveringConfidence: reading.coveringConfidence,
-  insulation: reading.insulation,
-  stripe: reading.stripe,
-  hiddenStripe: reading.hiddenStripe,
-  tape: reading.tape,
-  ...(reading.along ? { along: reading.along } : {}),
-});
+function nameIt(conductor: Conductor, read: RibbonReading, drawn: boolean): NamedConductor {
+  const reading = drawn ? doubtDrawn(read) : read;
+  return {
+    ...conductor,
+    covering: reading.covering,
+    coveringConfidence: reading.coveringConfidence,
+    insulation: reading.insulation,
+    stripe: reading.stripe,
+    hiddenStripe: reading.hiddenStripe,
+    tape: reading.tape,
+    ...(reading.along ? { along: reading.along } : {}),
+  };
+}
 
 /** The part of the posterior that goes into the record. */
 const plainLight = ({ mean, xy, errorDeg, basis, flash }: LightPosterior): Findings['light'] => ({

@@ -1,4 +1,4 @@
-export { captureVerdict, withConductorWidths, withSettledLight } from './capture/verdict';
+export { captureVerdict, ofDrawing, withConductorWidths, withSettledLight } from './capture/verdict';
 export type { DecodedPhoto, DecodeOptions } from './decoded';
 export { LIMITS, readFacts } from './facts';
 export { sha256 } from './sha256';

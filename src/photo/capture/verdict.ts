@@ -128,6 +128,13 @@ export function withSettledLight(verdict: CaptureVerdict, light: LightPosterior)
   return { verdict: others.length === 0 ? 'good' : verdict.verdict, reasons: others, measures };
 }
 
+/** The verdict of a picture that turned out to be a drawing or a screen: nothing in it can be read as a conductor. */
+export const ofDrawing = (verdict: CaptureVerdict): CaptureVerdict => ({
+  ...verdict,
+  verdict: 'retake',
+  reasons: [message('photo.capture.drawn'), ...verdict.reasons],
+});
+
 function sum(measures: CaptureMeasures, doubts: readonly Doubt[]): CaptureVerdict {
   const ordered = [...doubts].sort((a, b) => KIND_ORDER[b.verdict] - KIND_ORDER[a.verdict] || b.weight - a.weight);
   return { verdict: ordered[0]?.verdict ?? 'good', reasons: ordered.map((d) => d.reason), measures };

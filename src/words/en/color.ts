@@ -37,5 +37,6 @@ export const COLOR_WORDS = {
   'color.compare.open': 'The photo cannot tell: one color and two different ones explain both about equally well.',
   'color.compare.other': 'Rather two colors: they explain both about {times} times better than one and the same.',
   'color.compare.other-strong': 'Two different colors explain both about {times} times better than one and the same.',
+  'color.doubt.drawn': 'This looks like a drawing or a screen: ink and pixels say nothing of insulation.',
   'color.doubt.empty': 'No pixel of it could be read.',
 } as const satisfies Readonly<Record<string, string>>;

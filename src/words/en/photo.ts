@@ -21,6 +21,8 @@ export const PHOTO_WORDS = {
   'photo.capture.few-pixels':
     'The photo has only {width} by {height} pixels. Use the original photo, not a preview or a forwarded copy.',
   'photo.capture.animated': 'This is a moving picture. Only its first frame was read; take a still photo.',
+  'photo.capture.drawn':
+    'This looks like a drawing or a screen, not like a photo of conductors: nothing shades across them. Take a photo of the conductors themselves.',
   'photo.capture.thin':
     'The conductors are only about {px} pixels wide here. Go closer, or photograph one part of the enclosure at a time.',
 } as const satisfies Readonly<Record<string, string>>;

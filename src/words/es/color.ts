@@ -39,5 +39,6 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.compare.open': 'La foto no permite decidir: un solo color y dos distintos explican ambos casi igual de bien.',
   'color.compare.other': 'Más bien dos colores: explican ambos unas {times} veces mejor que uno solo.',
   'color.compare.other-strong': 'Dos colores distintos explican ambos unas {times} veces mejor que uno solo.',
+  'color.doubt.drawn': 'Esto parece un dibujo o una pantalla: la tinta y los píxeles no dicen nada del aislamiento.',
   'color.doubt.empty': 'No se pudo leer ni un píxel de él.',
 };

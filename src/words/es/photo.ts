@@ -23,6 +23,8 @@ export const PHOTO_WORDS_ES: Translation<typeof PHOTO_WORDS> = {
   'photo.capture.few-pixels':
     'La foto solo tiene {width} por {height} píxeles. Use la foto original, no una vista previa ni una copia reenviada.',
   'photo.capture.animated': 'Esta es una imagen en movimiento. Solo se leyó su primer cuadro; tome una foto fija.',
+  'photo.capture.drawn':
+    'Esto parece un dibujo o una pantalla y no una foto de conductores: nada tiene sombra a lo ancho. Tome una foto de los conductores mismos.',
   'photo.capture.thin':
     'Aquí los conductores solo tienen unos {px} píxeles de ancho. Acérquese, o fotografíe el gabinete por partes.',
 };

@@ -21,6 +21,21 @@ describe('pictures that show no conductor', () => {
     60_000,
   );
 
+  it('a wiring diagram is told, and no line of it has a sure name or role', async () => {
+    const { bytes, name } = NONSENSE.find((n) => n.name === 'wiring diagram')!;
+    const { findings } = await inspector.inspect(await bytes(), `${name}.jpg`);
+    expect(findings.conductors.length).toBeGreaterThan(2);
+    expect(claimsOf(findings)).toMatchObject({ sureNames: 0, sureRoles: 0, verdict: 'retake' });
+    expect(findings.capture.reasons.map((r) => r.code)).toContain('photo.capture.drawn');
+  }, 60_000);
+
+  it('twin: no practice scene is taken for a drawing, drawn by a program though it is', async () => {
+    for (const { bytes, file } of practiceScenes()) {
+      const { findings } = await inspector.inspect(bytes, file);
+      expect(findings.capture.reasons.map((r) => r.code)).not.toContain('photo.capture.drawn');
+    }
+  }, 120_000);
+
   it('the same counts see a scene that has conductors', async () => {
     const { bytes, file } = practiceScenes()[0]!;
     const { findings } = await inspector.inspect(bytes, file);
