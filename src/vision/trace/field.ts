@@ -1,4 +1,4 @@
-import type { Raster } from '../../flow';
+import type { Point, Raster } from '../../flow';
 import type { Segmentation } from '../segmenter';
 
 /** Opponent color with little weight on lightness, so that shading along a conductor changes it little. */
@@ -47,10 +47,30 @@ export const lookDistance = (a: Look, b: Look): number => {
   return Math.sqrt(light * light + redGreen * redGreen + blueYellow * blueYellow);
 };
 
+/** Difference of a look from that of pixel `i`; tracing asks for it a million times, so that nothing is made for it. */
+export function lookApart({ look }: Field, a: Look, i: number): number {
+  const light = 0.3 * (a[0] - look[i * 3]!);
+  const redGreen = a[1] - look[i * 3 + 1]!;
+  const blueYellow = a[2] - look[i * 3 + 2]!;
+  return Math.sqrt(light * light + redGreen * redGreen + blueYellow * blueYellow);
+}
+
 export const inField = (field: Field, x: number, y: number): boolean =>
   x >= 0 && y >= 0 && x < field.width && y < field.height;
 
 export const indexAt = (field: Field, x: number, y: number): number => Math.floor(y) * field.width + Math.floor(x);
+
+/** Calls back for every pixel of the picture that lies within a radius, in whole steps from a place. */
+export function forDisk(field: Field, [x, y]: Point, radius: number, visit: (i: number) => void): void {
+  const [column, row] = [Math.floor(x), Math.floor(y)];
+  const reach = Math.floor(radius);
+  for (let oy = Math.max(-reach, -row); oy <= Math.min(reach, field.height - 1 - row); oy++) {
+    const half = Math.floor(Math.sqrt(radius * radius - oy * oy));
+    const from = (row + oy) * field.width + column;
+    const last = Math.min(half, field.width - 1 - column);
+    for (let ox = Math.max(-half, -column); ox <= last; ox++) visit(from + ox);
+  }
+}
 
 export const lookAt = (field: Field, i: number): Look => [
   field.look[i * 3]!,

@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { alignment, type Field, indexAt, inField, type Look, lookAt, lookDistance } from './field';
+import { alignment, type Field, indexAt, inField, type Look, lookApart, lookAt, lookDistance } from './field';
 
 /** One step of a traced length. `seen` is false where something lies across it. */
 export interface TracePoint {
@@ -73,7 +73,7 @@ export function crossSection(
       const i = indexAt(field, px, py);
       const way = alignment(field, i, dx, dy);
       if (planes.wire[i]! < field.least || way < ALIGNED) continue;
-      const off = look ? lookDistance(look, lookAt(field, i)) : 0;
+      const off = look ? lookApart(field, look, i) : 0;
       if (off > LOOK_MAX) continue;
       const value = planes.wire[i]! * way * (1 - off / (2 * LOOK_MAX)) * (1 - (0.5 * t) / (reach + 1));
       if (value > bestValue) {
@@ -104,7 +104,7 @@ export function crossSection(
       }
       // Inside what the network takes for this conductor a change of color is a stripe, not a border.
       const within = planes.learned && Math.abs(from + side * t) < 0.8 * half;
-      if (!within && lookDistance(here, lookAt(field, i)) > LOOK_MAX * 1.3) break;
+      if (!within && lookApart(field, here, i) > LOOK_MAX * 1.3) break;
       end = from + side * t;
     }
     return end;

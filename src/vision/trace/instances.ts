@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { type Field, indexAt, inField, type Look, lookAt } from './field';
+import { type Field, forDisk, indexAt, type Look, lookAt } from './field';
 import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState, Visited } from './follow';
 
 /** A traced length before it is named. */
@@ -45,32 +45,32 @@ class Ownership {
       const dx = (b[0] - a[0]) / size;
       const dy = (b[1] - a[1]) / size;
       const r = Math.max(1, p.halfWidth * 0.95);
-      for (let oy = -Math.ceil(r); oy <= r; oy++)
-        for (let ox = -Math.ceil(r); ox <= r; ox++) {
-          if (ox * ox + oy * oy > r * r) continue;
-          const x = p.at[0] + ox;
-          const y = p.at[1] + oy;
-          if (!inField(this.field, x, y)) continue;
-          const i = indexAt(this.field, x, y);
-          this.owner[i] = id;
-          this.way[i * 2] = dx;
-          this.way[i * 2 + 1] = dy;
-        }
+      forDisk(this.field, p.at, r, (i) => {
+        this.owner[i] = id;
+        this.way[i * 2] = dx;
+        this.way[i * 2 + 1] = dy;
+      });
     }
   }
 }
 
+/** Places of a rank in the keys that seeds are sorted by, and of a pixel: 2^22 pixels are more than a working image has. */
+const RANKS = 2 ** 30;
+const PIXELS = 2 ** 22;
+
 /** Seeds, surest first: pixels on a coarse grid where a conductor is likely and its direction known. */
 function seeds(field: Field): number[] {
   const { planes, width, height } = field;
-  const list: number[] = [];
+  // Rank and pixel in one number each: numbers sort ten times as fast by themselves as by a comparison.
+  const keys: number[] = [];
   for (let y = 2; y < height - 2; y += SEED_STRIDE)
     for (let x = 2; x < width - 2; x += SEED_STRIDE) {
       const i = y * width + x;
-      if (planes.wire[i]! >= field.seed && planes.halfWidth[i]! >= 1 && planes.edge[i]! < 0.5) list.push(i);
+      if (planes.wire[i]! < field.seed || planes.halfWidth[i]! < 1 || planes.edge[i]! >= 0.5) continue;
+      const rank = planes.wire[i]! + 0.02 * Math.min(10, planes.halfWidth[i]!);
+      keys.push(Math.round((1.2 - rank) * RANKS) * PIXELS + i);
     }
-  const rank = (i: number): number => planes.wire[i]! + 0.02 * Math.min(10, planes.halfWidth[i]!);
-  return list.sort((a, b) => rank(b) - rank(a) || a - b);
+  return Array.from(Float64Array.from(keys).sort(), (key) => key % PIXELS);
 }
 
 /** State of a trace that starts at pixel `i`, moved to the middle of what lies there. */

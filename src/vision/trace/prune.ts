@@ -1,4 +1,5 @@
-import { type Field, indexAt, inField } from './field';
+import type { Point } from '../../flow';
+import { type Field, forDisk, indexAt, inField } from './field';
 import type { Trace } from './instances';
 import { presenceOf, seenShare, widthDisagreement } from './presence';
 
@@ -31,7 +32,7 @@ export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
     const short = field.planes.learned && trace.lengthPx < SHARD.widths * 2 * trace.halfWidth;
     if (short && inside(SHARD.narrower) > INSIDE_SHARE) continue;
     kept.push(trace);
-    for (const p of seen) stamp(field, cover, p.at[0], p.at[1], p.halfWidth);
+    for (const p of seen) stamp(field, cover, p.at, p.halfWidth);
   }
   return kept;
 }
@@ -43,12 +44,8 @@ function worthOf(field: Field, trace: Trace): number {
   return worth * seenShare(trace) * Math.exp(-3 * widthDisagreement(field, trace));
 }
 
-function stamp(field: Field, cover: Float32Array, x: number, y: number, halfWidth: number): void {
-  const r = halfWidth * REACH;
-  for (let oy = -Math.ceil(r); oy <= r; oy++)
-    for (let ox = -Math.ceil(r); ox <= r; ox++) {
-      if (ox * ox + oy * oy > r * r || !inField(field, x + ox, y + oy)) continue;
-      const i = indexAt(field, x + ox, y + oy);
-      cover[i] = Math.max(cover[i]!, halfWidth);
-    }
+function stamp(field: Field, cover: Float32Array, at: Point, halfWidth: number): void {
+  forDisk(field, at, halfWidth * REACH, (i) => {
+    if (cover[i]! < halfWidth) cover[i] = halfWidth;
+  });
 }

@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { type Field, indexAt, inField, type Look, lookAt, lookDistance } from './field';
+import { type Field, indexAt, inField, type Look, lookApart, lookAt, lookDistance } from './field';
 import type { Taken, TracePoint, TraceState } from './follow';
 import { stateAt, summarize, type Trace, traceFrom } from './instances';
 
@@ -104,7 +104,7 @@ function run(field: Field, at: Point, dx: number, dy: number, look: Look): numbe
     const x = at[0] + dx * (t + 1);
     const y = at[1] + dy * (t + 1);
     if (!inField(field, x, y)) break;
-    misses = lookDistance(look, lookAt(field, indexAt(field, x, y))) > 20 ? misses + 1 : 0;
+    misses = lookApart(field, look, indexAt(field, x, y)) > 20 ? misses + 1 : 0;
     if (misses >= 2) return Math.max(0, t - 1);
   }
   return t;
