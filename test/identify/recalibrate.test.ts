@@ -15,6 +15,30 @@ describe('recalibration', () => {
     expect(top(0)).toBeGreaterThan(0.61);
   });
 
+  it('takes a black of two-wire cable for line 1 or line 2 like a coin, and surer of being either', () => {
+    const coin = [
+      { ...ROLES[0], probability: 0.36 },
+      { ...ROLES[1], probability: 0.34 },
+      { system: 'us-208y120', role: 'phase A', probability: 0.25 },
+    ] as const;
+    const [first] = recalibrated(coin, 0);
+    expect(first!.probability).toBeGreaterThan(0.4);
+    expect(first!.probability).toBeLessThan(0.5);
+    // Twin: a role whose rivals are of other kinds is lifted much further.
+    const company = [{ ...ROLES[0], probability: 0.7 }, { ...coin[2] }] as const;
+    expect(recalibrated(company, 0)[0]!.probability).toBeGreaterThan(0.8);
+  });
+
+  it('loses no rare role: what the likeliest gains is taken from all others in proportion', () => {
+    const rare = [
+      { ...ROLES[0], probability: 0.6 },
+      { system: 'us-208y120', role: 'phase A', probability: 0.2 },
+      { system: 'us-isolated-power', role: 'isolated conductor 1', probability: 0.04 },
+    ] as const;
+    const [, phase, isolated] = recalibrated(rare, 0);
+    expect(phase!.probability / isolated!.probability).toBeCloseTo(5, 9);
+  });
+
   it('never lifts a role across 0.9, and keeps the order of the roles', () => {
     for (const p of [0.5, 0.7, 0.85, 0.899])
       expect(

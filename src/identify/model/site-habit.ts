@@ -12,8 +12,12 @@ export const isNumbered = (role: Role): boolean => role.startsWith('phase') || r
  * than one supply is present, and lets tags do it.
  */
 const LOOSE = { rule: 0.04, habit: 0.15 } as const;
-/** The same where the user tied conductors by a tag: somebody here numbers them, so colors may have been left alone. */
-const LOOSE_TAGGED = { rule: 0.08, habit: 0.35 } as const;
+/**
+ * The same where the user tied conductors by a tag: somebody here numbers them, and NEC 210.5(C)(1)(a) lets tagging stand in
+ * for color coding, so that colors may have been left alone. Which of the two tells the phases is an even bet until the user
+ * says so (an assumption of ours).
+ */
+const LOOSE_TAGGED = { rule: 0.08, habit: 0.5 } as const;
 const CARELESS = 0.04;
 /** Sites where all lines are black, among those whose colors do not tell the phase (assumption of ours). */
 const ALIKE = 0.15;

@@ -4,7 +4,7 @@ import { identify } from '../../../src/identify';
 import { conductors, site } from '../make';
 import { random } from '../random';
 import { rolesColorAllows, rolesSiteAllows } from './decides';
-import { type Answer, answers, ece, play, score } from './score';
+import { type Answer, answers, ece, eceOfBounds, play, score } from './score';
 import { SCENARIOS } from './sites';
 
 const scenario = (name: string) => SCENARIOS.find((s) => s.name === name)!;
@@ -37,9 +37,10 @@ describe('sites that follow practice, true colors (the two musts of the identifi
 });
 
 describe('the measure itself', () => {
-  const answer = (probability: number, right: boolean): Answer => ({
+  const answer = (probability: number, right: boolean, atCeiling = false): Answer => ({
     probability,
     right,
+    atCeiling,
     decided: true,
     decidedAtSite: true,
     openAtSite: false,
@@ -51,6 +52,15 @@ describe('the measure itself', () => {
   });
   it('twin: and one that is not, not', () => {
     expect(ece([answer(0.95, false), answer(0.95, true)])).toBeCloseTo(0.45, 12);
+  });
+  it('takes a ceiling for "this or more"; twin: a ceiling that holds less often than it says is an error', () => {
+    const at = (...right: boolean[]) => right.map((r) => answer(0.9, r, true));
+    expect(eceOfBounds(at(true, true, true))).toBe(0);
+    expect(ece(at(true, true, true))).toBeCloseTo(0.1, 12);
+    expect(eceOfBounds(at(true, false))).toBeCloseTo(0.4, 12);
+    // Twin: the same probability without a ceiling is modest, and what is right elsewhere makes up for nothing.
+    expect(eceOfBounds([answer(0.9, true)])).toBeCloseTo(0.1, 12);
+    expect(eceOfBounds([...at(true, false), answer(0.9, true), answer(0.9, true)])).toBeCloseTo(0.25, 12);
   });
   it('knows by the conventions alone where color decides', () => {
     const of = (...looks: string[]) => rolesColorAllows(Object.fromEntries(looks.map((l, i) => [`c${i}`, l])), []);

@@ -5,7 +5,7 @@ import { makeUnits } from '../../../src/identify/infer/units';
 import { readEvidence } from '../../../src/identify/model/evidence';
 import { conductor, site } from '../make';
 import { random } from '../random';
-import { type Answer, ece, overclaimed, play, score } from './score';
+import { type Answer, ece, eceOfBounds, overclaimed, play, score } from './score';
 import { BY_TAG, SCENARIOS } from './sites';
 
 /** `npm run measure:identify -- [sites per scenario, 200] [seed, 1]`. Prints Markdown tables; same numbers every time but for times. */
@@ -15,9 +15,9 @@ const seed = Number(process.argv[3] ?? 1);
 const percent = (x: number): string => (Number.isNaN(x) ? '-' : `${(100 * x).toFixed(1)}`);
 
 console.log(
-  '| scenario | conductors | top-1 | mean p | ECE | of it claimed too much | p > 0.9 | of all, p > 0.9 and wrong | color decides | right there | one role in the table of the true systems | right there | highest p where that table gives two | refused rightly elsewhere | highest p elsewhere | 95 % set covers (size) |',
+  '| scenario | conductors | top-1 | mean p | ECE | of it claimed too much | ECE, ceilings as bounds | p > 0.9 | of all, p > 0.9 and wrong | color decides | right there | one role in the table of the true systems | right there | highest p where that table gives two | refused rightly elsewhere | highest p elsewhere | 95 % set covers (size) |',
 );
-console.log('| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |');
+console.log(`|${' --- |'.repeat(17)}`);
 const print = (name: string, list: readonly Answer[]): void => {
   const s = score(list);
   const cells = [
@@ -26,6 +26,7 @@ const print = (name: string, list: readonly Answer[]): void => {
     percent(s.meanProbability),
     percent(s.ece),
     percent(s.overclaimed),
+    percent(s.eceOfBounds),
     percent(s.sure),
     percent(s.sureAndWrong),
     percent(s.decidedShare),
@@ -46,9 +47,9 @@ const played = SCENARIOS.map((scenario, k) => {
 });
 
 console.log(
-  '\n| mixed population: sites whose phases color does not tell | top-1 | ECE | of it claimed too much | of all, p > 0.9 and wrong |',
+  '\n| mixed population: sites whose phases color does not tell | top-1 | ECE | of it claimed too much | ECE, ceilings as bounds | ECE, answers at ceilings left out | at a ceiling | of all, p > 0.9 and wrong |',
 );
-console.log('| --- | --- | --- | --- | --- |');
+console.log(`|${' --- |'.repeat(8)}`);
 const usual = SCENARIOS.reduce((sum, s) => sum + (s.name === BY_TAG ? 0 : s.share), 0);
 for (const byTag of [4, 8, 12]) {
   const weights = new Map<Answer, number>();
@@ -65,6 +66,12 @@ for (const byTag of [4, 8, 12]) {
     shareOf((a) => a.right),
     ece(all, weight),
     overclaimed(all, weight),
+    eceOfBounds(all, weight),
+    ece(
+      all.filter((a) => !a.atCeiling),
+      weight,
+    ),
+    shareOf((a) => a.atCeiling),
     shareOf((a) => a.probability > 0.9 && !a.right),
   ];
   console.log(`| ${byTag} % | ${cells.map(percent).join(' | ')} |`);

@@ -1,4 +1,6 @@
 import { identify, roleMarginals } from '../../../src/identify';
+import { COLOR_CANNOT_DECIDE, COLOR_CEILING } from '../../../src/identify/model/priors';
+import { letterCeiling } from '../../../src/identify/model/site-habit';
 import { random } from '../random';
 import { rolesColorAllows, rolesSiteAllows } from './decides';
 import type { InventedSite, Scenario } from './sites';
@@ -7,6 +9,8 @@ import type { InventedSite, Scenario } from './sites';
 export interface Answer {
   readonly probability: number;
   readonly right: boolean;
+  /** The probability is a ceiling: a rule kept it from going higher, whatever the model holds. */
+  readonly atCeiling: boolean;
   readonly decided: boolean;
   /** The same for somebody who knows the systems and what they wear here. */
   readonly decidedAtSite: boolean;
@@ -23,7 +27,9 @@ export interface Score {
   readonly meanProbability: number;
   /** Expected calibration error over ten equal bins of the probability of the named role. */
   readonly ece: number;
-  /** The part of it where the engine claims more than it holds; the rest is modesty. */
+  /** The same where a ceiling counts as what it is, "this or more": see `eceOfBounds`. */
+  readonly eceOfBounds: number;
+  /** The part of `ece` where the engine claims more than it holds; the rest is modesty. */
   readonly overclaimed: number;
   readonly sure: number;
   readonly sureAndWrong: number;
@@ -45,6 +51,7 @@ export function answers(site: InventedSite): Answer[] {
   const map = identify(site.conductors, site.knowledge);
   const allowed = rolesColorAllows(site.looks, site.knowledge.systems);
   const here = rolesSiteAllows(site.looks, site.truth);
+  const ceilings = [COLOR_CEILING, COLOR_CANNOT_DECIDE, letterCeiling(site.knowledge)];
   return map.assignments.map((a) => {
     const roles = roleMarginals(a);
     const truth = site.truth[a.conductor]!.role;
@@ -55,8 +62,10 @@ export function answers(site: InventedSite): Answer[] {
       set.push(r.role);
       mass += r.probability;
     }
+    const probability = roles[0]?.probability ?? 0;
     return {
-      probability: roles[0]?.probability ?? 0,
+      probability,
+      atCeiling: ceilings.some((c) => Math.abs(c - probability) < 1e-6),
       right: roles[0]?.role === truth,
       decided: (allowed.get(a.conductor)?.size ?? 0) === 1,
       decidedAtSite: here.get(a.conductor)?.size === 1,
@@ -104,6 +113,35 @@ const one = (): number => 1;
 export const ece = (list: readonly Answer[], weight: (a: Answer) => number = one): number =>
   gap(binned(list, weight), (b) => Math.abs(b.claimed - b.held));
 
+/**
+ * Expected calibration error where an answer at a ceiling says "this or more": such answers stand in bins of their own, one
+ * for each ceiling, and are wrong only as far as fewer hold than the ceiling says. All others count as in `ece`.
+ */
+export function eceOfBounds(list: readonly Answer[], weight: (a: Answer) => number = one): number {
+  const free = binned(
+    list.filter((a) => !a.atCeiling),
+    weight,
+  );
+  const bounds = new Map<string, Answer[]>();
+  for (const a of list) {
+    if (!a.atCeiling) continue;
+    const key = a.probability.toFixed(4);
+    bounds.set(key, [...(bounds.get(key) ?? []), a]);
+  }
+  let error = 0;
+  let n = 0;
+  for (const b of free) {
+    error += Math.abs(b.claimed - b.held);
+    n += b.n;
+  }
+  for (const held of bounds.values()) {
+    const over = held.reduce((sum, a) => sum + weight(a) * (a.probability - (a.right ? 1 : 0)), 0);
+    error += Math.max(0, over);
+    n += held.reduce((sum, a) => sum + weight(a), 0);
+  }
+  return error / Math.max(1e-12, n);
+}
+
 /** The part of the calibration error where more is claimed than holds. */
 export const overclaimed = (list: readonly Answer[], weight: (a: Answer) => number = one): number =>
   gap(binned(list, weight), (b) => Math.max(0, b.claimed - b.held));
@@ -121,6 +159,7 @@ export function score(list: readonly Answer[]): Score {
     accuracy: share(list, (a) => a.right),
     meanProbability: mean(list, (a) => a.probability),
     ece: ece(list),
+    eceOfBounds: eceOfBounds(list),
     overclaimed: overclaimed(list),
     sure: share(list, (a) => a.probability > 0.9),
     sureAndWrong: share(list, (a) => a.probability > 0.9 && !a.right),
