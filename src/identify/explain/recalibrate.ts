@@ -15,7 +15,7 @@ import { roleMarginals } from './read';
  */
 const POWERS = [
   { upTo: 0.1, kind: 1.5, within: 1.3, whenSure: 1.15 },
-  { upTo: 0.3, kind: 1.2, within: 1, whenSure: 1 },
+  { upTo: 0.3, kind: 1.4, within: 1, whenSure: 1 },
 ] as const;
 
 /** Roles that company tells from others, but hardly from each other. */
