@@ -39,7 +39,8 @@ def cast_of(lamp, casts, rng):
 
 
 def pictures(photos, seed, world=None, cast_of=cast_of):
-    """Yields `photos` pictures as dictionaries, `levels` (HEIGHT x WIDTH x 3, 8 bits) and what is true of it. `world` holds
+    """Yields `photos` pictures as dictionaries, `levels` (HEIGHT x WIDTH x 3, 8 bits) and what is true of it (`white`: luminance
+    of a white where the picture is lit best). `world` holds
     camera, light and ageing (the held-out one when left out), `cast_of` what the white balance leaves of a lamp."""
     rng = np.random.default_rng(seed)
     scene = s.PALETTE["heldOut"]["scene"]
@@ -90,7 +91,7 @@ def pictures(photos, seed, world=None, cast_of=cast_of):
         out = out + rng.normal(size=out.shape) * noise * np.sqrt(np.maximum(out, 0.02) / 0.2)
         levels = np.round(s.encode(out) * 255).astype(np.uint8).reshape(HEIGHT, WIDTH, 3)
         yield {
-            "levels": levels, "mixed": bool(mixed), "noise": noise, "cast": cast[HEIGHT // 2, WIDTH // 2],
+            "levels": levels, "white": s.develop(np.full((1, 3), shade.max() * exposure), tuple(v[:1] for v in look))[0, 1], "mixed": bool(mixed), "noise": noise, "cast": cast[HEIGHT // 2, WIDTH // 2],
             "left": cast[HEIGHT // 2, WIDTH // 6], "right": cast[HEIGHT // 2, WIDTH * 5 // 6],
             "conductors": [{"name": str(names[k]), "row": int(rows[k]), "width": round(float(widths[k]), 1)} for k in range(n)],
         }

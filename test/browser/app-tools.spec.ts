@@ -76,7 +76,7 @@ test('a stroke drawn along a discarded conductor traces it again', async ({ page
 const asked = (page: Page): Promise<readonly boolean[]> =>
   page.evaluate(() => (globalThis as unknown as { torchAsked: readonly boolean[] }).torchAsked);
 
-test('the torch key turns a camera torch on and off', async ({ page }) => {
+async function withTorch(page: Page): Promise<void> {
   await page.addInitScript(() => {
     const wanted: boolean[] = [];
     Object.assign(globalThis, { torchAsked: wanted });
@@ -93,6 +93,10 @@ test('the torch key turns a camera torch on and off', async ({ page }) => {
     };
   });
   await page.goto('./#/shoot/map');
+}
+
+test('the torch key turns a camera torch on and off', async ({ page }) => {
+  await withTorch(page);
   const torch = page.getByRole('button', { name: 'Torch', exact: true });
   await torch.click();
   await expect(torch).toHaveAttribute('aria-pressed', 'true');
@@ -100,6 +104,21 @@ test('the torch key turns a camera torch on and off', async ({ page }) => {
   await expect(torch).toHaveAttribute('aria-pressed', 'false');
   expect(await asked(page)).toEqual([true, false]);
 });
+
+for (const lit of [true, false])
+  test(`a frame taken with the torch ${lit ? 'on says so beside the photo' : 'off does not (twin)'}`, async ({
+    page,
+  }) => {
+    await withTorch(page);
+    const torch = page.getByRole('button', { name: 'Torch', exact: true });
+    if (lit) await torch.click();
+    await expect(torch).toHaveAttribute('aria-pressed', String(lit));
+    await page.getByRole('button', { name: 'Take photo' }).click();
+    await page.getByRole('button', { name: 'Use this photo' }).click();
+    await step(page, 'Photo').click(READING);
+    await expect(page.getByText(/^Light /)).toBeVisible(READING);
+    await expect(page.getByText('Lit by the flash or torch of the camera itself')).toHaveCount(lit ? 1 : 0);
+  });
 
 test('a camera without a torch says so and its key does nothing (twin)', async ({ page }) => {
   await page.goto('./#/shoot/map');

@@ -90,6 +90,7 @@ describe('worn conductors in a spoiled photo', () => {
     { label: 'blur', make: (s) => blurrier(s, 1.5) },
     { label: 'much blur', make: (s) => blurrier(s, 3) },
     { label: 'clipping', make: (s) => longer(s, 4) },
+    { label: 'clipping, the bright end of the photo too', make: (s) => longer(s, 8) },
   ];
   it.each(spoiled)('$label: less sure on the whole, and sure of no wrong name that it was not sure of', ({ make }) => {
     const worse = SHOTS.map((shot) => read(make(shot)));

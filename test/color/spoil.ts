@@ -38,10 +38,13 @@ export function noisier({ ribbon, light }: Shot, noise: number): Shot {
   return { ribbon: { ...grainy, noise: Math.hypot(ribbon.noise, noise) }, light };
 }
 
-/** Exposed `times` longer; the bright end is cut off at 0.9 as the estimate of the light does. */
+/**
+ * Exposed `times` longer. The bright end is cut off at 0.9, and a white taken to lie 1.2 stops above, as the estimate of
+ * the light does (src/color/light/bright-end.ts).
+ */
 export const longer = ({ ribbon, light }: Shot, times: number): Shot => ({
   ribbon: each(ribbon, (v) => times * v),
-  light: { ...light, anchor: Math.min(0.9, times * light.anchor) },
+  light: { ...light, anchor: Math.min(0.9 * 2 ** 1.2, times * light.anchor) },
 });
 
 /** A Gaussian of `px` pixels along and across. */

@@ -1,5 +1,6 @@
 import type { Raster } from '../../flow';
 import { type Cov2, logNormal2, logSum } from '../gaussian';
+import { whiteOf } from './bright-end';
 import { chromaLight } from './chroma-net';
 import { castOf, LAMPS } from './lamps';
 import { mixedLightDeg } from './mixed-light';
@@ -8,7 +9,6 @@ import {
   brightPixels,
   grayEdge,
   type LogRatio,
-  luminanceQuantile,
   rgbOfRatio,
   shadesOfGray,
   type Thumb,
@@ -51,11 +51,6 @@ const FAILING = { share: 0.35, times: 6 } as const;
  * 0.94 on held-out ones). Photos differ from them: this many times the variance. Assumed.
  */
 const REAL = 2;
-
-/** The bright end of a photo stands for white, within about a stop. It follows the exposure down to near black. */
-const BRIGHT_SHARE = 0.97;
-const MIN_ANCHOR = 0.01;
-const MAX_ANCHOR = 0.9;
 
 /** The mean of the estimators that could be computed: their errors are strongly correlated, so no more is made of their number. */
 function fuse(thumb: Thumb): LogRatio | null {
@@ -150,10 +145,9 @@ export function estimateLight(raster: Raster, flashFired?: boolean): LightPoster
   const byStatistics = at ? observeScene(prior, at) : prior;
   const learned = chromaLight(thumb);
   const modes = learned ? observeScene(byStatistics, learned.at, widened(learned.cov, REAL)) : byStatistics;
-  const bright = luminanceQuantile(thumb, BRIGHT_SHARE);
   return summarize(modes, {
     basis: at ? 'scene statistics' : 'assumed neutral',
-    anchor: Math.min(MAX_ANCHOR, Math.max(MIN_ANCHOR, bright)),
+    anchor: whiteOf(thumb),
     mixedLightDeg: at ? mixedLightDeg(raster, rgbOfRatio(momentsOf(modes).mean)) : 0,
     ...(flashFired ? { flash: true } : {}),
   });

@@ -14,7 +14,7 @@ export interface LightMode {
  */
 export interface LightPosterior extends LightEstimate {
   readonly modes: readonly LightMode[];
-  /** Luminance (linear, 0 to 1) that a fully lit white would have in this photo; good to a stop or so. */
+  /** Luminance (linear, above 0) that a fully lit white would have in this photo; good to a stop or so, 1 is the brightest level. */
   readonly anchor: number;
   /** Greatest angle in degrees between the grays of two parts of the picture; once conductors tell, the change along them. */
   readonly mixedLightDeg: number;

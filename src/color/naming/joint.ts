@@ -1,5 +1,6 @@
 import type { ColorName } from '../../flow';
 import { logSum } from '../gaussian';
+import { isCutOff } from '../light/bright-end';
 import { type LightNode, nodesOf } from '../light/posterior';
 import type { LightMode } from '../light/types';
 import { blurPalette, likelihoods, SURFACES } from '../palette/likelihood';
@@ -54,14 +55,11 @@ const SHARED_AT_MOST = 5;
 const EXPOSURES = [-1.6, -0.8, 0, 0.8, 1.6] as const;
 const EXPOSURE_SD = 0.85;
 /**
- * Where the photo's bright end is cut off, the white may lie anywhere above it: the anchor is then only the least that it
- * can be. Luminance from which the bright end counts as cut off.
+ * ln prior of the exposures. Where the photo's bright end is cut off, the white may lie anywhere above it: the anchor is
+ * then only the least that it can be.
  */
-const CUT_OFF = 0.88;
-
-/** ln prior of the exposures. */
 function exposurePrior(anchor: number): number[] {
-  const open = anchor >= CUT_OFF;
+  const open = isCutOff(anchor);
   const logs = EXPOSURES.map((e) => (open && e > 0 ? 0 : -0.5 * (e / EXPOSURE_SD) ** 2));
   const total = logSum(logs);
   return logs.map((v) => v - total);
