@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { doubtDrawn, type LightPosterior, looksDrawn, nameInsulations, type RibbonReading } from '../../src/color';
 import { priorModes } from '../../src/color/light/estimate-light';
 import { summarize } from '../../src/color/light/posterior';
@@ -18,8 +18,12 @@ function line(rgb: readonly [number, number, number]): Ribbon {
   return { ...ribbon, rgb: ribbon.rgb.map((_, k) => rgb[k % 3]! * (1 + 0.004 * Math.sin(k))) };
 }
 const read = (ribbons: readonly Ribbon[]): readonly RibbonReading[] => nameInsulations(ribbons, neutral).readings;
-const round = read(INKS.map((body, k) => makeRibbon({ body, seed: k + 1 })));
-const flat = read(INKS.map(line));
+let round: readonly RibbonReading[];
+let flat: readonly RibbonReading[];
+beforeEach(() => {
+  round = read(INKS.map((body, k) => makeRibbon({ body, seed: k + 1 })));
+  flat = read(INKS.map(line));
+});
 
 describe('a drawing', () => {
   it('is told by lines without any shade across; a lit cylinder always has some (Lambert, cosine law)', () => {

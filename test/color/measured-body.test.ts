@@ -1,5 +1,5 @@
-import { describe, expect, it } from 'vitest';
-import { bodyOf, touchedSample } from '../../src/color/ribbon/body';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { type Body, bodyOf, touchedSample } from '../../src/color/ribbon/body';
 import { hueSpreadEvidence } from '../../src/color/ribbon/green-yellow';
 import { shineEvidence } from '../../src/color/ribbon/metal';
 import { mainColor } from '../../src/color/ribbon/mode';
@@ -118,8 +118,12 @@ describe('the main color', () => {
 });
 
 describe('a measured body', () => {
-  const samples = shaded(RED, even(100));
-  const body = bodyOf(samples, 125, plain)!;
+  let samples: Sample[];
+  let body: Body;
+  beforeEach(() => {
+    samples = shaded(RED, even(100));
+    body = bodyOf(samples, 125, plain)!;
+  });
 
   it('is the mean over the lit part, between the 30 % and the 85 % quantile of light', () => {
     const lit = samples.filter((_, k) => k >= 30 && k <= 85);
@@ -215,7 +219,10 @@ describe('the color under a finger', () => {
 });
 
 describe('what shine says of metal', () => {
-  const body = bodyOf(shaded(RED, even(100)), 100, plain)!;
+  let body: Body;
+  beforeEach(() => {
+    body = bodyOf(shaded(RED, even(100)), 100, plain)!;
+  });
 
   it('nothing of insulation; for tin gloss alone, for copper tint too, both bounded', () => {
     const at = (gloss: number, highlightTint: number) => ({ ...body, gloss, highlightTint });
@@ -233,8 +240,11 @@ describe('what shine says of metal', () => {
 });
 
 describe('what the spread of hues says of green-yellow', () => {
-  const body = bodyOf(shaded(RED, even(100)), 100, plain)!;
-  const at = (hues: typeof body.hues, widthPx = 4, blurPx = 1) =>
+  let body: Body;
+  beforeEach(() => {
+    body = bodyOf(shaded(RED, even(100)), 100, plain)!;
+  });
+  const at = (hues: Body['hues'], widthPx = 4, blurPx = 1) =>
     hueSpreadEvidence('green-yellow', { ...body, hues, widthPx, blurPx });
 
   it('nothing of any other surface', () => {

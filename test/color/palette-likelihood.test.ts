@@ -48,10 +48,9 @@ const PLACES = Array.from(
 );
 
 describe('likelihood of a reading', () => {
-  const palette = blurPalette(ERROR);
   const at = (x: Vector): Float64Array => {
     const out = new Float64Array(EXPOSURES.length * SURFACES.length);
-    likelihoods(palette, ...x, EXPOSURES, out);
+    likelihoods(blurPalette(ERROR), ...x, EXPOSURES, out);
     return out;
   };
 
@@ -70,7 +69,7 @@ describe('likelihood of a reading', () => {
 
   it('forgets what was in the array before', () => {
     const out = new Float64Array(EXPOSURES.length * SURFACES.length).fill(7);
-    likelihoods(palette, ...PLACES[0]!, EXPOSURES, out);
+    likelihoods(blurPalette(ERROR), ...PLACES[0]!, EXPOSURES, out);
     expect([...out]).toEqual([...at(PLACES[0]!)]);
   });
 

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import type { Reading } from '../../src/flow';
 import { judge, planChecks } from '../../src/verify';
 import type { Belief } from '../../src/verify/agreement';
@@ -15,11 +15,16 @@ import { METER } from './sim/probe';
 const OPTIONS = { meter: METER };
 const SYSTEM = 'us-208y120';
 const MAP = mapOf(WYE_208);
-const BELIEF: Belief = {
-  claims: new Map(claimsOf(MAP).map((c) => [c.conductor, c])),
-  models: modelsFor(MAP),
-  band: bandOptions(OPTIONS),
-};
+let BELIEF: Belief;
+let all: readonly PlanHypothesis[];
+beforeEach(() => {
+  BELIEF = {
+    claims: new Map(claimsOf(MAP).map((c) => [c.conductor, c])),
+    models: modelsFor(MAP),
+    band: bandOptions(OPTIONS),
+  };
+  all = planHypotheses(MAP, BELIEF, CHECKS);
+});
 const need = (from: Reading['from'], to: Reading['to'], more: Partial<CheckNeed> = {}): CheckNeed => ({
   id: 'x',
   from,
@@ -38,7 +43,6 @@ const CHECKS = [
   need(on('n'), ground, { function: 'continuity', condition: 'supply off, lifted' }),
   need(on('g'), ground, { function: 'continuity', condition: 'supply off, lifted' }),
 ];
-const all = planHypotheses(MAP, BELIEF, CHECKS);
 const labelled = (code: string, values: Record<string, string>): PlanHypothesis => {
   const found = all.find(
     (h) =>
@@ -141,7 +145,10 @@ describe('what a check is worth', () => {
 });
 
 describe('what the last reading changed', () => {
-  const full = asClaimed(MAP, OPTIONS);
+  let full: readonly Reading[];
+  beforeEach(() => {
+    full = asClaimed(MAP, OPTIONS);
+  });
   const changes = (readings: readonly Reading[]) => judge(MAP, readings, OPTIONS).changes;
 
   it('is told of each conductor whose standing moved, from what to what', () => {
