@@ -83,16 +83,18 @@ describe('readings as fractions of nominal', () => {
 });
 
 describe('systems of the map after readings', () => {
-  it('are as probable as that any conductor is theirs: 1 less the product of what is left (independent conductors)', () => {
+  it('are never likelier than that any conductor is theirs, were all independent, nor less likely than for one alone', () => {
     const { map } = judge(MAP, [read(on('a'), ground, 120)], OPTIONS);
+    expect(map.systems.length).toBeGreaterThan(0);
     for (const { system, probability } of map.systems) {
-      expect(probability).toBeGreaterThanOrEqual(0);
-      expect(probability).toBeLessThanOrEqual(1);
-      const none = map.assignments.reduce((product, { roles }) => {
-        const own = roles.filter((r) => r.system === system).reduce((sum, r) => sum + r.probability, 0);
-        return product * (1 - Math.min(1, own));
-      }, 1);
-      expect(probability).toBeCloseTo(1 - none, 9);
+      const own = map.assignments.map(({ roles }) =>
+        roles.filter((r) => r.system === system).reduce((sum, r) => sum + r.probability, 0),
+      );
+      const none = own.reduce((product, p) => product * (1 - Math.min(1, p)), 1);
+      // Roles below 0.0005 are not listed with their conductor, but count for the system: a few of them at most.
+      expect(probability).toBeLessThanOrEqual(1 - none + 0.002);
+      const photo = MAP.systems.find((s) => s.system === system)?.probability ?? 0;
+      expect(probability).toBeGreaterThanOrEqual(Math.min(photo, Math.max(...own)) - 1e-9);
     }
     const odds = map.systems.map((s) => s.probability);
     expect([...odds].sort((p, q) => q - p)).toEqual(odds);

@@ -76,6 +76,13 @@ def examples(net, calibration, picked, per_picture):
     return ribbons(to_linear(stored), clipped, wire, picked, per_picture)
 
 
+def drawn(kept, count):
+    """`count` ribbons of the batches in `kept`, about equally many of each."""
+    per = -(-count // len(kept))
+    index = [torch.randint(0, len(b['width']), (per,), device=b['width'].device) for b in kept]
+    return {k: torch.cat([b[k][i] for b, i in zip(kept, index)])[:count] for k in kept[0]}
+
+
 def inputs(r, train):
     m, d = len(r['width']), r['width'].device
     turn, wire = None, r['wire']
@@ -137,6 +144,8 @@ def run():
     p.add_argument('--steps', type=int, default=10 ** 9)
     p.add_argument('--learning-rate', type=float, default=3e-3)
     p.add_argument('--pool', type=int, default=768)
+    p.add_argument('--uses', type=int, default=4, help='steps taken for each batch of new ribbons')
+    p.add_argument('--kept', type=int, default=48, help='batches of ribbons that steps draw from')
     p.add_argument('--validation', type=int, default=192, help='held-out scenes')
     args = p.parse_args()
     began = time.time()
@@ -158,14 +167,19 @@ def run():
     weight = torch.tensor(CELL_WEIGHT, device=d)
     say(sum(p.numel() for p in net.parameters()), 'weights')
     pool.feed(0)
-    step, sums, last = 0, [0.0, 0.0], time.time()
+    step, sums, last, kept = 0, [0.0, 0.0], time.time(), []
     while step < args.steps:
         share = (time.time() - began) / max(1, args.stop_at - 20 - began)
         if share >= 1:
             break
-        index = torch.randint(0, pool.filled, (args.pictures,), device=d)
-        picked = {k: v[index] for k, v in pool.planes.items()}
-        r = examples(network_net, calibration, picked, args.per_picture)
+        # Making ribbons takes most of the time: each is seen several times, cut and turned anew.
+        if step % args.uses == 0:
+            index = torch.randint(0, pool.filled, (args.pictures,), device=d)
+            picked = {k: v[index] for k, v in pool.planes.items()}
+            fresh = examples(network_net, calibration, picked, args.per_picture)
+            pool.feed(args.pictures)
+            kept = (kept + [fresh])[-args.kept:]
+        r = drawn(kept, args.pictures * args.per_picture)
         x, y, w = inputs(r, True)
         left = share_left(y, w)
         # Too little of a stripe left in sight is not asked about, none is none.
@@ -185,7 +199,6 @@ def run():
             decay = min(0.998, (step + 1) / (step + 20))
             for a, b in zip(mean.parameters(), net.parameters()):
                 a.lerp_(b, 1 - decay)
-        pool.feed(args.pictures)
         sums = [sums[0] + of_cells.detach(), sums[1] + of_layout.detach()]
         step += 1
         every = 20 if step <= 100 else 200
