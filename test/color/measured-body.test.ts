@@ -195,14 +195,14 @@ describe('hues of a body', () => {
       [[0, 0, 0.5], 264],
     ] as const) {
       const { hues } = bodyOf(shaded(rgb, even(9)), 9, makeRibbon({ body: rgb, noise: 0 }))!;
-      for (const hue of hues!) expect((hue + 360) % 360).toBeCloseTo(degrees, 0);
+      for (const hue of [hues!.low, hues!.middle, hues!.high]) expect((hue + 360) % 360).toBeCloseTo(degrees, 0);
     }
   });
 
   it('rise from low to high, and are none where there is no color', () => {
     const { hues } = bodyOf(shaded(RED, even(9)), 9, makeRibbon({ body: RED, noise: 0.02 }))!;
-    expect(hues![0]).toBeLessThan(hues![1]);
-    expect(hues![1]).toBeLessThan(hues![2]);
+    expect(hues!.low).toBeLessThan(hues!.middle);
+    expect(hues!.middle).toBeLessThan(hues!.high);
     expect(bodyOf(shaded(WHITE, even(9)), 9, makeRibbon({ body: WHITE, noise: 0 }))!.hues).toBeNull();
   });
 });
@@ -244,12 +244,18 @@ describe('what the spread of hues says of green-yellow', () => {
   beforeEach(() => {
     body = bodyOf(shaded(RED, even(100)), 100, plain)!;
   });
-  const at = (hues: Body['hues'], widthPx = 4, blurPx = 1) =>
-    hueSpreadEvidence('green-yellow', { ...body, hues, widthPx, blurPx });
+  const at = (hues: readonly [low: number, middle: number, high: number] | null, widthPx = 4, blurPx = 1, turns = 1) =>
+    hueSpreadEvidence('green-yellow', {
+      ...body,
+      hues: hues && { low: hues[0], middle: hues[1], high: hues[2], turns },
+      widthPx,
+      blurPx,
+    });
 
   it('nothing of any other surface', () => {
-    expect(hueSpreadEvidence('green', { ...body, hues: [90, 140, 150] })).toBe(0);
-    expect(hueSpreadEvidence('yellow', { ...body, hues: [90, 95, 150] })).toBe(0);
+    const hues = { low: 90, middle: 140, high: 150, turns: 1 };
+    expect(hueSpreadEvidence('green', { ...body, hues })).toBe(0);
+    expect(hueSpreadEvidence('yellow', { ...body, hues })).toBe(0);
   });
 
   it('speaks for it where yellow reaches green or green yellow, more the farther, at most by 3', () => {
@@ -257,6 +263,13 @@ describe('what the spread of hues says of green-yellow', () => {
     expect(at([95, 100, 111.5])).toBeCloseTo((111.5 - 100 - 8) / 3, 9);
     expect(at([108, 140, 145])).toBeCloseTo((140 - 108 - 20) / 4, 9);
     expect(at([90, 150, 160])).toBe(3);
+  });
+
+  it('speaks the less the fewer lines take turns, and is silent where none does', () => {
+    expect(at([95, 100, 120], 4, 1, 0.5)).toBe(3);
+    expect(at([95, 100, 120], 4, 1, 0.25)).toBeCloseTo(1.5, 12);
+    expect(at([95, 100, 120], 4, 1, 0)).toBe(0);
+    expect(at([95, 100, 120], 30, 1, 0)).toBe(0);
   });
 
   it('speaks against it where all is one hue, the more the better a stripe could have been seen', () => {
@@ -268,6 +281,19 @@ describe('what the spread of hues says of green-yellow', () => {
     expect(at(null, 90)).toBe(-4);
     // Blur below half a pixel is none that can be told.
     expect(at(null, 4, 0.01)).toBe(at(null, 4, 0.5));
+  });
+
+  it('twin: two colors of which one is neither yellow nor green are none, whatever their turns', () => {
+    // Blue that spreads to 260, red beside yellow, red beside green, green beside blue, yellow beside blue.
+    for (const hues of [
+      [200, 240, 260],
+      [20, 100, 120],
+      [25, 140, 150],
+      [105, 150, 240],
+      [95, 100, 250],
+      [-130, 100, 130],
+    ] as const)
+      expect(at(hues)).toBe(-2);
   });
 
   it('twin: blue of one hue is none, and green that reaches blue is none either', () => {

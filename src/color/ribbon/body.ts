@@ -1,6 +1,7 @@
 import type { Ribbon } from '../../flow';
 import type { Cov2 } from '../gaussian';
 import type { Rgb } from '../spaces';
+import { type HueSpread, hueSpreadOf } from './hue-spread';
 import { mainColor } from './mode';
 import { coreOf, coreSamples, quantile, type Sample, sampleOf } from './samples';
 
@@ -20,8 +21,8 @@ export interface Body {
   readonly gloss: number;
   /** Saturation of the brightest samples against the body's: near 0 for plastic's highlights, 1 and more for bare metal. */
   readonly highlightTint: number;
-  /** Hue angles in degrees of OKLab at the 5 %, 50 % and 95 % quantile of the colored samples; null when there are few. */
-  readonly hues: readonly [low: number, middle: number, high: number] | null;
+  /** How hue varies over it; null when few samples have a color. */
+  readonly hues: HueSpread | null;
   readonly widthPx: number;
   readonly blurPx: number;
   readonly noise: number;
@@ -30,11 +31,6 @@ export interface Body {
 /** Which part of a body's luminance range is used: above the shadowed flank, below the highlight. */
 const DIM = 0.3;
 const BRIGHT = 0.85;
-/** Hues are looked at over more of the width than color is: mixing with the surroundings matters less to them. */
-const HUE_CORE = 0.8;
-/** Saturation below which a hue angle is noise. */
-const COLORED = 0.07;
-
 /**
  * Body color of samples. The main color is found first (neighbors and crossings fall away); highlights are left out
  * (bright and paler than the rest), so is the shadowed flank; what remains is averaged in linear light, which weighs
@@ -82,20 +78,11 @@ export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbo
     agreement: members.length / samples.length,
     gloss: Math.log2((bright + 1e-4) / (quantile(allY, 0.3) + 1e-4)),
     highlightTint: highlight / Math.max(0.02, Math.hypot(mean.s, mean.t)),
-    hues: huesOf(coreSamples(ribbon, HUE_CORE).samples),
+    hues: hueSpreadOf(ribbon),
     widthPx: ribbon.widthPx,
     blurPx: ribbon.blurPx,
     noise: ribbon.noise,
   };
-}
-
-function huesOf(samples: readonly Sample[]): Body['hues'] {
-  const hues: number[] = [];
-  for (const p of samples)
-    if (p.s * p.s + p.t * p.t > COLORED * COLORED) hues.push((Math.atan2(p.t, p.s) * 180) / Math.PI);
-  if (hues.length < 24) return null;
-  hues.sort((a, b) => a - b);
-  return [quantile(hues, 0.05), quantile(hues, 0.5), quantile(hues, 0.95)];
 }
 
 /** Color under the finger: the mean of the pixels that were touched (linear sRGB, 3 values each). */
