@@ -77,6 +77,20 @@ export interface SiteLegendEntry {
   readonly stripe?: ColorName;
 }
 
+/**
+ * Numberings of pole spaces other than the usual one (odd left, even right, from the top): straight down the left column
+ * and then the right; a board mounted upside down, its first space at the bottom right; a board whose right side takes
+ * the phases in the opposite order.
+ */
+export const BOARD_ORDERS = ['down', 'upside down', 'right side reversed'] as const;
+
+/** How the pole spaces of the board are numbered, as its stamp says. */
+export interface BoardNumbering {
+  readonly order: (typeof BOARD_ORDERS)[number];
+  /** Straight down only: spaces in one column; absent where the board has one column. */
+  readonly rows?: number;
+}
+
 /** What the user knows and the photo cannot show. */
 export interface SiteKnowledge {
   readonly jurisdiction: 'US' | 'CA' | 'IEC' | 'UK' | 'AU' | 'CN' | 'IN' | 'JP';
@@ -90,6 +104,8 @@ export interface SiteKnowledge {
   }[];
   /** Conductor id to panel pole space. */
   readonly spaces: Readonly<Record<string, number>>;
+  /** How those spaces are numbered; absent: odd left, even right, from the top. */
+  readonly board?: BoardNumbering;
   /** What tells one phase from the next at this site; absent when the user has not said. */
   readonly phasesBy?: 'color' | 'tag';
   /** Load in amperes by pole space, as far as it was entered. */

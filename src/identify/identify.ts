@@ -106,7 +106,7 @@ function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number,
 /** An imported record may name space 1,000,000,000; drawing that board would never end. */
 const onBoards = (site: SiteKnowledge): SiteKnowledge => ({
   ...site,
-  spaces: Object.fromEntries(Object.entries(site.spaces).filter(([, space]) => isPoleSpace(space))),
+  spaces: Object.fromEntries(Object.entries(site.spaces).filter(([, space]) => isPoleSpace(space, site.board))),
 });
 /** The phase letter is told by habit: no rule gives it its color, no legend is posted for it, and nobody vouched for it. */
 function restsOnHabit(a: Assignment, role: Role, knowledge: SiteKnowledge): boolean {

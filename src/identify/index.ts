@@ -20,9 +20,11 @@ export {
   isPoleSpace,
   MOST_SPACES,
   mayShareNeutral,
+  mostSpaces,
   type PanelKind,
   panelKindOf,
   panelPole,
   poleRow,
+  poleSide,
 } from './panel/pole';
 export type { Jurisdiction, NominalVoltage, SourceStatus, System, SystemKind } from './system';

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import {
+  BOARD_ORDERS,
   CHECK_CONDITIONS,
   COLOR_NAMES,
   type Job,
@@ -246,6 +247,9 @@ const site = v.looseObject({
   legend: list(v.looseObject({ system: text, role, color: colorName, stripe: v.exactOptional(colorName) })),
   groups: list(v.looseObject({ conductors: list(text), kind: v.picklist(['circuit', 'cable', 'tag', 'breaker']) })),
   spaces: v.record(text, whole),
+  board: v.exactOptional(
+    v.looseObject({ order: v.picklist(BOARD_ORDERS), rows: v.exactOptional(v.pipe(whole, v.minValue(1))) }),
+  ),
   phasesBy: v.exactOptional(v.picklist(['color', 'tag'])),
   loads: v.exactOptional(v.record(text, v.pipe(finite, v.minValue(0)))),
 });

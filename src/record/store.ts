@@ -147,14 +147,14 @@ class IdbJobStore implements JobStore {
   list(): Promise<readonly JobSummary[]> {
     return guarded(async () =>
       (await reading(this.db, 'jobs').getAll())
-        .map(({ photos, id, title, by, createdAt, demo, turnover }) => ({
+        .map(({ photos, id, title, by, createdAt, demo, site, turnover }) => ({
           id,
           title,
           by,
           createdAt,
           photos: photos.length,
           demo,
-          next: turnover ? nextWithoutPhoto(turnover) : null,
+          next: turnover ? nextWithoutPhoto(turnover, site.board) : null,
         }))
         .sort((a, b) => b.createdAt.localeCompare(a.createdAt)),
     );

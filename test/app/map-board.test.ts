@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { layoutBoard, POST, ROW } from '../../src/app/geometry/board';
 import { breakerSpans, panelRows } from '../../src/app/screens/map/panel-rows';
 import { frameOf, postKey, proposals } from '../../src/app/screens/map/proposals';
-import type { Assignment } from '../../src/flow';
+import type { Assignment, BoardNumbering } from '../../src/flow';
 import { panelMap } from '../../src/identify';
 import { conductors, site } from '../identify/make';
 
@@ -71,8 +71,8 @@ describe('the drawn panel', () => {
   const rows = panelRows(panelMap('three-phase', 'us-208y120', cs, { assignments }, site({ spaces })));
 
   test('odd left, even right, rows A, B, C down to the last space in use; a tandem breaker holds two', () => {
-    expect(rows.map((r) => r.left.expected)).toEqual(['phase A', 'phase B', 'phase C']);
-    expect(rows[0]!.left.conductors.map((c) => c.id)).toEqual(['c1']);
+    expect(rows.map((r) => r.left!.expected)).toEqual(['phase A', 'phase B', 'phase C']);
+    expect(rows[0]!.left!.conductors.map((c) => c.id)).toEqual(['c1']);
     expect(rows[1]!.right!.conductors.map((c) => c.id)).toEqual(['c2', 'c3']);
     expect(rows[2]!.right).toBeNull();
   });
@@ -84,5 +84,38 @@ describe('the drawn panel', () => {
       { kind: 'cable', conductors: ['c1', 'c4'] },
     ] as const;
     expect(breakerSpans(site({ spaces, groups }))).toEqual([{ side: 'left', spaces: [1, 5] }]);
+  });
+
+  const numbered = (board: BoardNumbering, on: Readonly<Record<string, number>>) => {
+    const map = panelMap('three-phase', 'us-208y120', cs, { assignments }, site({ spaces: on, board }));
+    return panelRows(map).map((r) => [r.left?.space ?? 0, r.right?.space ?? 0]);
+  };
+
+  test('follows a board numbered straight down: one column, or the right beside the left', () => {
+    expect(numbered({ order: 'down' }, { c1: 3 })).toEqual([
+      [1, 0],
+      [2, 0],
+      [3, 0],
+    ]);
+    expect(numbered({ order: 'down', rows: 3 }, { c1: 5 })).toEqual([
+      [1, 4],
+      [2, 5],
+      [3, 0],
+    ]);
+    const groups = [{ kind: 'breaker', conductors: ['c1', 'c4'] }] as const;
+    const board = { order: 'down', rows: 3 } as const;
+    expect(breakerSpans(site({ spaces: { c1: 4, c4: 5 }, groups, board }))).toEqual([
+      { side: 'right', spaces: [4, 5] },
+    ]);
+    // Twin: numbered as usual these two lie on two sides.
+    expect(breakerSpans(site({ spaces: { c1: 4, c4: 5 }, groups }))).toEqual([]);
+  });
+
+  test('turns a board mounted upside down: 1 at the bottom right', () => {
+    expect(numbered({ order: 'upside down' }, { c1: 5 })).toEqual([
+      [0, 5],
+      [4, 3],
+      [2, 1],
+    ]);
   });
 });

@@ -113,7 +113,7 @@ function many(h: Hypothesis, list: readonly number[], pick: readonly Choice[], u
       const sole = h.mains[c.main]!.soles[h.sole];
       const prior = sole
         ? Number(c.role === sole.role)
-        : circuitPrior(h.mains[c.main]!, units.space[i]!, pole)[c.role]!;
+        : circuitPrior(h.mains[c.main]!, units.space[i]!, pole, units.board)[c.role]!;
       p *= circuitShare(h, pole) * (only >= 0 ? 1 : h.mix[c.main]!) * prior;
     } else if (c.kind === 'auxiliary') p *= extra.auxiliary / h.auxiliary!.roles.length;
     else p *= c.kind === 'ground' ? extra.ground : extra.foreign;

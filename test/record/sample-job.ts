@@ -119,6 +119,7 @@ export async function sampleJob(id = 'job-1'): Promise<Job> {
       legend: [{ system: 'us-480y277', role: 'phase B', color: 'orange', stripe: 'white' }],
       groups: [{ conductors: ['c1', 'c2'], kind: 'circuit' }],
       spaces: { c1: 3 },
+      board: { order: 'upside down' },
     },
     photos: [photo],
     acknowledgements: [{ step: 'live-dead-live', by: 'Tech One', at: '2026-03-04T05:10:00Z' }],

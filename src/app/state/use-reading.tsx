@@ -116,8 +116,8 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
 }
 
 /** The termination a label names: its own, or the first at its space. */
-function taggedTermination({ turnover }: Job, { panel, space, termination }: TagPlace): string | null {
-  const all = terminationsOf(turnover?.lines ?? []);
+function taggedTermination({ turnover, site }: Job, { panel, space, termination }: TagPlace): string | null {
+  const all = terminationsOf(turnover?.lines ?? [], site.board);
   const own = all.find((each) => each.panel === panel && each.id === termination);
   return (own ?? all.find((each) => each.panel === panel && each.space === (space ?? null)))?.id ?? null;
 }

@@ -46,12 +46,15 @@ export function because(
   const space = knowledge.spaces[conductor.id];
   const kind = panelKindOf(system);
   if (space !== undefined && space >= 1 && Number.isInteger(space) && kind) {
-    const expected = panelPole(space, kind);
+    const expected = panelPole(space, kind, knowledge.board);
     facts.push({
-      message: message(expected === role ? 'identify.because.space' : 'identify.because.space-against', {
-        space,
-        role: expected,
-      }),
+      message: message(
+        `identify.because.space${knowledge.board ? '-said' : ''}${expected === role ? '' : '-against'}`,
+        {
+          space,
+          role: expected,
+        },
+      ),
       weight: logit(SPACE_TRUST) - logit(1 / 3),
     });
   }

@@ -81,7 +81,7 @@ export const sharedNeutral: Finder = (scene) => {
     const landed = members.filter((s) => validSpace(knowledge.spaces[s.conductor.id]));
     const neutrals = members.filter((s) => s.role === 'grounded conductor' && s.roleProbability >= LIKELY);
     const spaces = landed.map((s) => knowledge.spaces[s.conductor.id]!);
-    if (spaces.length < 2 || neutrals.length !== 1 || mayShareNeutral(spaces, fed.kind)) return [];
+    if (spaces.length < 2 || neutrals.length !== 1 || mayShareNeutral(spaces, fed.kind, knowledge.board)) return [];
     return [
       finding(
         'neutral-same-phase',
@@ -107,7 +107,7 @@ export const loadOnHighLeg: Finder = (scene) => {
     const hot = members.filter(isUngrounded);
     const neutral = members.some((s) => s.role === 'grounded conductor' && s.roleProbability >= LIKELY);
     const space = hot.length === 1 ? knowledge.spaces[hot[0]!.conductor.id] : undefined;
-    if (!neutral || !validSpace(space) || panelPole(space, fed.kind) !== 'high leg') return [];
+    if (!neutral || !validSpace(space) || panelPole(space, fed.kind, knowledge.board) !== 'high leg') return [];
     return [
       finding(
         'load-on-high-leg',

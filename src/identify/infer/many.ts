@@ -84,7 +84,7 @@ function rowOf(h: Hypothesis, i: number, units: Units, slots: Slots, only: numbe
   const share = circuitShare(h, onPole);
   h.mains.forEach((member, m) => {
     if (only >= 0 && only !== m) return;
-    const prior = circuitPrior(member, units.space[i]!, onPole);
+    const prior = circuitPrior(member, units.space[i]!, onPole, units.board);
     const part = only >= 0 ? share : share * h.mix[m]!;
     const sole = member.soles[h.sole];
     for (let r = 0; r < member.roles.length; r++) {

@@ -217,7 +217,7 @@ function sumMembers(list: readonly Member[], units: Units): void {
   const prior = (i: number): Float64Array => {
     const space = units.space[i]!;
     const onPole = units.onPole[i]!;
-    return space > 0 ? circuitPrior(first, space, onPole) : usual[onPole ? 1 : 0]!;
+    return space > 0 ? circuitPrior(first, space, onPole, units.board) : usual[onPole ? 1 : 0]!;
   };
   for (const member of list) sumMember(member, prior);
 }

@@ -1,4 +1,4 @@
-import type { Role } from '../../flow';
+import type { BoardNumbering, Role } from '../../flow';
 import {
   EXTRA_SHARE,
   HIGH_LEG_AGAINST_PHASE,
@@ -11,11 +11,11 @@ import type { Hypothesis } from './hypothesis';
 import { GROUNDED, type Roster } from './members';
 
 /** Prior of the circuit roles of one system for one conductor in a picture of many circuits; sums to at most 1. */
-export function circuitPrior(member: Roster, space: number, onPole: boolean): Float64Array {
+export function circuitPrior(member: Roster, space: number, onPole: boolean, board?: BoardNumbering): Float64Array {
   const { roles, hot } = member;
   const neutral = roles.length > hot ? (onPole ? NOT_ON_A_BREAKER : NEUTRAL_AGAINST_PHASE) : 0;
   const out = new Float64Array(roles.length);
-  const expected = space > 0 ? expectedRole(member, space) : -1;
+  const expected = space > 0 ? expectedRole(member, space, board) : -1;
   let weights = 0;
   for (const role of roles) if (role !== GROUNDED) weights += lineWeight(role);
   for (let r = 0; r < roles.length; r++) {
@@ -33,10 +33,10 @@ export function circuitPrior(member: Roster, space: number, onPole: boolean): Fl
 /** How often a line is met beside another of its system, in a picture of many circuits. */
 const lineWeight = (role: Role): number => (role === 'high leg' ? HIGH_LEG_AGAINST_PHASE : 1);
 
-function expectedRole(member: Roster, space: number): number {
+function expectedRole(member: Roster, space: number, board?: BoardNumbering): number {
   const kind = panelKindOf(member.system);
   if (!kind) return -1;
-  const role: Role = panelPole(space, kind);
+  const role: Role = panelPole(space, kind, board);
   return member.roles.indexOf(role);
 }
 

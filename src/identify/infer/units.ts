@@ -1,4 +1,4 @@
-import type { SiteKnowledge } from '../../flow';
+import type { BoardNumbering, SiteKnowledge } from '../../flow';
 
 /** Conductors that the user tied together, by index, and how they are treated. */
 export interface Block {
@@ -16,6 +16,8 @@ export interface Units {
   readonly onPole: readonly boolean[];
   /** By conductor: pole space, or 0. */
   readonly space: readonly number[];
+  /** How those spaces are numbered; absent: as usual. */
+  readonly board?: BoardNumbering;
 }
 
 /** Largest block in which every role occurs at most once; larger ones hold several circuits. */
@@ -82,5 +84,5 @@ export function makeUnits(ids: readonly string[], knowledge: SiteKnowledge): Uni
       cabled: conductors.every((i) => cabled[i]),
     }),
   );
-  return { loose, blocks, onPole, space };
+  return { loose, blocks, onPole, space, ...(knowledge.board && { board: knowledge.board }) };
 }

@@ -1,9 +1,9 @@
-import type { ColorName, NamedConductor, PhaseMap, Role, SiteKnowledge, SystemId } from '../../flow';
+import type { BoardNumbering, ColorName, NamedConductor, PhaseMap, Role, SiteKnowledge, SystemId } from '../../flow';
 import { see } from '../explain/read';
 import { weighedSchemes } from '../infer/members';
 import type { SchemeName } from '../model/role-look';
 import { roleByColor } from './observed';
-import { type PanelKind, panelPole, poleRow } from './pole';
+import { type PanelKind, panelPole, poleRow, poleSide } from './pole';
 
 /** One pole space of a drawn panel. */
 export interface PanelSpace {
@@ -55,6 +55,7 @@ export function panelMap(
   count = 0,
   scheme: SchemeName = weighedSchemes(system, knowledge.legend)[0]?.scheme ?? 'habit',
 ): PanelMap {
+  const { board } = knowledge;
   const assignments = new Map(map.assignments.map((a) => [a.conductor, a]));
   const bySpace = new Map<number, PanelConductor[]>();
   for (const c of [...conductors].sort((a, b) => (a.id < b.id ? -1 : 1))) {
@@ -64,7 +65,7 @@ export function panelMap(
     const seen = see(c, assignment);
     const color = seen.tape ?? seen.color;
     const byColor = seen.tape || seen.sure >= SURE_ENOUGH ? roleByColor(system, scheme, color, knowledge.legend) : null;
-    const expected = panelPole(space, kind);
+    const expected = panelPole(space, kind, board);
     const list = bySpace.get(space) ?? [];
     list.push({
       id: c.id,
@@ -79,14 +80,18 @@ export function panelMap(
     const space = k + 1;
     return {
       space,
-      side: space % 2 === 1 ? 'left' : 'right',
-      row: poleRow(space),
-      expected: panelPole(space, kind),
+      side: poleSide(space, board),
+      row: drawnRow(space, last, board),
+      expected: panelPole(space, kind, board),
       conductors: bySpace.get(space) ?? [],
     };
   });
   return { kind, system, spaces, faults: faults(spaces, knowledge) };
 }
+
+/** Row from 1 at the top, of a board drawn to its space `last`. */
+const drawnRow = (space: number, last: number, board?: BoardNumbering): number =>
+  board?.order === 'upside down' ? poleRow(last, board) + 1 - poleRow(space, board) : poleRow(space, board);
 
 function faults(spaces: readonly PanelSpace[], knowledge: SiteKnowledge): PanelFault[] {
   const landed = spaces.flatMap((s) => s.conductors.map((c) => ({ ...c, space: s.space, expected: s.expected })));
@@ -126,12 +131,16 @@ export interface PanelBalance {
 }
 
 /** Sums entered loads by phase. Negative or odd numbers throw RangeError. */
-export function panelBalance(loads: Readonly<Record<number, number>>, kind: PanelKind): PanelBalance {
+export function panelBalance(
+  loads: Readonly<Record<number, number>>,
+  kind: PanelKind,
+  board?: BoardNumbering,
+): PanelBalance {
   const amperes: Partial<Record<Role, number>> = {};
   for (const space of [1, 3, 5]) amperes[panelPole(space, kind)] = 0;
   for (const [key, load] of Object.entries(loads)) {
     if (!Number.isFinite(load) || load < 0) throw new RangeError(`load ${load} A`);
-    const role = panelPole(Number(key), kind);
+    const role = panelPole(Number(key), kind, board);
     amperes[role] = (amperes[role] ?? 0) + load;
   }
   const values = Object.values(amperes);

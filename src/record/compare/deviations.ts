@@ -1,5 +1,13 @@
-import { type Deviation, type Message, message, type Severity, type TerminationEntry, type Turnover } from '../../flow';
-import { panelKindOf, panelPole } from '../../identify';
+import {
+  type BoardNumbering,
+  type Deviation,
+  type Message,
+  message,
+  type Severity,
+  type TerminationEntry,
+  type Turnover,
+} from '../../flow';
+import { mostSpaces, panelKindOf, panelPole } from '../../identify';
 import { newtonMeters, type RowFault } from '../schedule';
 import type { Compared } from './compare';
 
@@ -13,6 +21,7 @@ const words = (code: string, values?: Message['values']): Message => message(`re
 function* ofTermination(
   compared: Compared,
   { torque, witness }: TerminationEntry,
+  board?: BoardNumbering,
 ): Generator<Omit<Deviation, 'id' | 'termination' | 'panel'>> {
   const { termination: t, comparison, because, standing, sight } = compared;
   if (standing === 'disputed') yield { code: 'disputed', severity: 'danger', message: words('disputed') };
@@ -25,8 +34,8 @@ function* ofTermination(
   if (sight.kind === 'seen' && standing !== 'metered' && standing !== 'disputed' && t.part !== 'ground')
     yield { code: 'no-reading', severity: 'warning', message: words('no-reading') };
   const kind = t.system === null ? null : panelKindOf(t.system);
-  if (kind !== null && t.space !== null && t.roleGiven && t.role !== null) {
-    const behind = panelPole(t.space, kind);
+  if (kind !== null && t.space !== null && t.space <= mostSpaces(board) && t.roleGiven && t.role !== null) {
+    const behind = panelPole(t.space, kind, board);
     if (behind !== t.role) {
       const values = { space: t.space, given: roleCode(t.role), behind: roleCode(behind) };
       yield { code: 'phase', severity: 'violation', message: words('phase', values) };
@@ -48,15 +57,19 @@ interface Known {
   readonly deviations: readonly Deviation[];
 }
 
-/** Of each comparison, with what was entered at that time. */
+/** Of each comparison, with what was entered at that time; another numbering of the board makes other comparisons. */
 const known = new WeakMap<Compared, Known>();
 const NOTHING: TerminationEntry = {};
 
-function deviationsAt(compared: Compared, entry: TerminationEntry = NOTHING): readonly Deviation[] {
+function deviationsAt(
+  compared: Compared,
+  entry: TerminationEntry = NOTHING,
+  board?: BoardNumbering,
+): readonly Deviation[] {
   const before = known.get(compared);
   if (before?.entry === entry) return before.deviations;
   const { id, panel } = compared.termination;
-  const deviations = [...ofTermination(compared, entry)].map((d) => ({
+  const deviations = [...ofTermination(compared, entry, board)].map((d) => ({
     ...d,
     id: `${id}:${d.code}`,
     termination: id,
@@ -90,16 +103,17 @@ function* ofPhotos(compared: readonly Compared[]): Generator<Deviation> {
 
 /**
  * Everything that is not as it should be, worst first, then in the order of the schedule. Never kept; what
- * was said of a deviation is kept under its id.
+ * was said of a deviation is kept under its id. `board`: how the site's boards are numbered, where not as usual.
  */
 export function deviationsOf(
   compared: readonly Compared[],
   turnover: Turnover,
   faults: readonly RowFault[],
+  board?: BoardNumbering,
 ): readonly Deviation[] {
   const panels = new Map(turnover.lines.map((line) => [line.id, line.cells.panel ?? '']));
   const all: Deviation[] = [
-    ...compared.flatMap((c) => deviationsAt(c, turnover.entries[c.termination.id])),
+    ...compared.flatMap((c) => deviationsAt(c, turnover.entries[c.termination.id], board)),
     ...ofPhotos(compared),
     ...faults.map(({ line, row, message: what }) => ({
       id: `${line}:schedule:${what.code}`,

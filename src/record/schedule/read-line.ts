@@ -1,4 +1,5 @@
 import {
+  type BoardNumbering,
   type Message,
   message,
   type Role,
@@ -7,7 +8,7 @@ import {
   type SystemId,
   type Termination,
 } from '../../flow';
-import { panelKindOf, panelPole } from '../../identify';
+import { mostSpaces, panelKindOf, panelPole } from '../../identify';
 import { type ColorText, readColor, readColors } from './color-text';
 import { readPhases } from './phase-text';
 import { readSpaces } from './space-text';
@@ -27,22 +28,28 @@ export interface CellFault {
 }
 
 /** Lines never change, so that each is read once however often a job is compared. */
-const known = new WeakMap<ScheduleLine, LineReading>();
+const known = new WeakMap<
+  ScheduleLine,
+  { readonly board: BoardNumbering | undefined; readonly reading: LineReading }
+>();
 
 const NOTHING = /^(?:|-+|n\/?a|none|no|0)$/i;
 const PRESENT = /^(?:yes|y|x|1|true|si|sí)$/i;
 
 /**
  * Reads one line. A cell that is not clear is left unknown in its terminations and named in `faults`; the cells
- * themselves stay in the line. A line without a panel or with unclear spaces has no terminations.
+ * themselves stay in the line. A line without a panel or with unclear spaces has no terminations. `board`: how the site's
+ * boards are numbered, where not as usual.
  */
-export function readLine(line: ScheduleLine): LineReading {
-  const reading = known.get(line) ?? read(line);
-  known.set(line, reading);
+export function readLine(line: ScheduleLine, board?: BoardNumbering): LineReading {
+  const before = known.get(line);
+  if (before && before.board === board) return before.reading;
+  const reading = read(line, board);
+  known.set(line, { board, reading });
   return reading;
 }
 
-function read(line: ScheduleLine): LineReading {
+function read(line: ScheduleLine, board?: BoardNumbering): LineReading {
   const faults: CellFault[] = [];
   const cell = (field: ScheduleField): string => line.cells[field]?.trim() ?? '';
   const unclear = (field: ScheduleField): null => {
@@ -54,10 +61,10 @@ function read(line: ScheduleLine): LineReading {
     return text === '' ? null : (read(text) ?? unclear(field));
   };
 
-  const spaces = readSpaces(cell('space'), cell('poles'));
+  const spaces = readSpaces(cell('space'), cell('poles'), board);
   const panel = cell('panel');
   if (panel === '') faults.push({ field: 'panel', message: message('record.schedule.no-panel') });
-  if (!spaces) unclear(readSpaces(cell('space'), '') ? 'poles' : 'space');
+  if (!spaces) unclear(readSpaces(cell('space'), '', board) ? 'poles' : 'space');
   if (!spaces || panel === '') return { terminations: [], faults };
 
   const system = reading('system', readSystem);
@@ -70,7 +77,7 @@ function read(line: ScheduleLine): LineReading {
 
   const poles = Array.from({ length: spaces.poles }, (_, k): Termination => {
     const space = spaces.spaces[k] ?? null;
-    const role = phases?.[k] ?? behind(space, system);
+    const role = phases?.[k] ?? behind(space, system, board);
     return {
       ...common,
       id: `${line.id}:${k + 1}`,
@@ -94,8 +101,8 @@ function read(line: ScheduleLine): LineReading {
 
 const look = (color: ColorText | null): Pick<Termination, 'color' | 'stripe'> => color ?? { color: null, stripe: null };
 
-/** The phase behind a pole space, where the board follows the usual pattern. */
-function behind(space: number | null, system: SystemId | null): Role | null {
+/** The phase behind a pole space, where the board follows the pattern. */
+function behind(space: number | null, system: SystemId | null, board?: BoardNumbering): Role | null {
   const kind = system === null ? null : panelKindOf(system);
-  return kind === null || space === null ? null : panelPole(space, kind);
+  return kind === null || space === null || space > mostSpaces(board) ? null : panelPole(space, kind, board);
 }

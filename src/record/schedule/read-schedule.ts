@@ -1,4 +1,11 @@
-import { message, SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine, type Termination } from '../../flow';
+import {
+  type BoardNumbering,
+  message,
+  SCHEDULE_FIELDS,
+  type ScheduleField,
+  type ScheduleLine,
+  type Termination,
+} from '../../flow';
 import type { ColumnMap } from './columns';
 import { type CellFault, readLine } from './read-line';
 import type { SheetTable } from './read-table';
@@ -17,9 +24,14 @@ export interface RowFault extends CellFault {
 /**
  * Lines of a table by a mapping of its columns. Every cell is kept: those of mapped columns under their field, the
  * rest under their heading, cells beyond the heading under the number of their column. `prefix` begins the lines'
- * ids and must not have been used in the job.
+ * ids and must not have been used in the job. `board`: as in `readLine`.
  */
-export function readSchedule(table: SheetTable, columns: ColumnMap, prefix: string): ScheduleReading {
+export function readSchedule(
+  table: SheetTable,
+  columns: ColumnMap,
+  prefix: string,
+  board?: BoardNumbering,
+): ScheduleReading {
   const fieldAt = new Map(SCHEDULE_FIELDS.flatMap((f) => (columns[f] === undefined ? [] : [[columns[f], f] as const])));
   const lines = table.rows.map(({ row, cells }): ScheduleLine => {
     const mapped: Partial<Record<ScheduleField, string>> = {};
@@ -31,7 +43,7 @@ export function readSchedule(table: SheetTable, columns: ColumnMap, prefix: stri
     }
     return { id: `${prefix}${row}`, row, cells: mapped, other: distinct(other) };
   });
-  return { lines, faults: faultsOf(lines) };
+  return { lines, faults: faultsOf(lines, board) };
 }
 
 /** Headings may repeat: the second "Notes" becomes "Notes (2)", so that no cell hides another. */
@@ -47,20 +59,25 @@ function distinct(cells: readonly (readonly [string, string])[]): Readonly<Recor
 }
 
 /** Lists of lines never change, so that each is looked through once. */
-const known = new WeakMap<readonly ScheduleLine[], readonly RowFault[]>();
+const known = new WeakMap<
+  readonly ScheduleLine[],
+  { readonly board: BoardNumbering | undefined; readonly faults: readonly RowFault[] }
+>();
 
-/** What was not clear in a schedule: cells, and places that two lines claim. */
-export function faultsOf(lines: readonly ScheduleLine[]): readonly RowFault[] {
-  const faults = known.get(lines) ?? findFaults(lines);
-  known.set(lines, faults);
+/** What was not clear in a schedule: cells, and places that two lines claim. `board`: as in `readLine`. */
+export function faultsOf(lines: readonly ScheduleLine[], board?: BoardNumbering): readonly RowFault[] {
+  const before = known.get(lines);
+  if (before && before.board === board) return before.faults;
+  const faults = findFaults(lines, board);
+  known.set(lines, { board, faults });
   return faults;
 }
 
-function findFaults(lines: readonly ScheduleLine[]): RowFault[] {
+function findFaults(lines: readonly ScheduleLine[], board?: BoardNumbering): RowFault[] {
   const faults: RowFault[] = [];
   const claimed = new Map<string, ScheduleLine>();
   for (const line of lines) {
-    const reading = readLine(line);
+    const reading = readLine(line, board);
     for (const fault of reading.faults) faults.push({ line: line.id, row: line.row, ...fault });
     for (const t of reading.terminations) {
       if (t.space === null) continue;
@@ -93,6 +110,6 @@ export const withCell = (
 ): readonly ScheduleLine[] =>
   lines.map((line) => (line.id === id ? { ...line, cells: { ...line.cells, [field]: text } } : line));
 
-/** All terminations of a schedule, in its order. */
-export const terminationsOf = (lines: readonly ScheduleLine[]): Termination[] =>
-  lines.flatMap((line) => readLine(line).terminations);
+/** All terminations of a schedule, in its order. `board`: as in `readLine`. */
+export const terminationsOf = (lines: readonly ScheduleLine[], board?: BoardNumbering): Termination[] =>
+  lines.flatMap((line) => readLine(line, board).terminations);

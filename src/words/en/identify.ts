@@ -72,6 +72,9 @@ export const IDENTIFY_WORDS = {
   'identify.because.space': 'Pole space {space} is {role} in the usual numbering.',
   'identify.because.space-against':
     'Pole space {space} would be {role} in the usual numbering, which speaks against it.',
+  'identify.because.space-said': 'Pole space {space} is {role} as you said the board is numbered.',
+  'identify.because.space-said-against':
+    'Pole space {space} would be {role} as you said the board is numbered, which speaks against it.',
   'identify.because.said': 'The posted voltage you entered is {system}.',
   'identify.because.legend': 'The legend posted at this site gives {color} to {role}.',
   'identify.because.group-circuit': 'It shares a circuit with {count} more, each of which has its own role.',

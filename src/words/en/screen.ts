@@ -494,6 +494,11 @@ export const SCREEN_WORDS = {
   'screen.panel.title': 'Panel spaces, {system}',
   'screen.panel.numbering':
     'Valid where spaces are numbered odd on the left and even on the right. The stamp on the board decides.',
+  'screen.panel.numbering.down': 'Numbered straight down, as you said: the stamp on the board decides.',
+  'screen.panel.numbering.upside down':
+    'Mounted upside down, as you said: 1 is at the bottom right. The stamp on the board decides.',
+  'screen.panel.numbering.right side reversed':
+    'The right side takes the phases in the opposite order, as you said. The marking of the board decides.',
   'screen.panel.space': 'Space',
   'screen.panel.pole': 'Pole',
 
@@ -503,6 +508,12 @@ export const SCREEN_WORDS = {
   'screen.site.systems': 'Posted systems ({count})',
   'screen.site.systems-legend': 'Systems posted or known here',
   'screen.site.spaces': 'Panel spaces ({count})',
+  'screen.site.board': 'Numbered',
+  'screen.board.usual': 'Odd left, even right, from the top',
+  'screen.board.down': 'Straight down, left column first',
+  'screen.board.upside down': 'Upside down: 1 at the bottom right',
+  'screen.board.right side reversed': 'Right side in reverse phase order',
+  'screen.site.board-rows': 'Spaces in one column (empty: one column only)',
   'screen.site.space': 'Conductor {label}',
   'screen.site.groups': 'What belongs together ({count})',
   'screen.site.group': '{kind}: {labels}',

@@ -74,6 +74,9 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.because.space': 'El espacio de polo {space} es {role} en la numeración usual.',
   'identify.because.space-against':
     'El espacio de polo {space} sería {role} en la numeración usual, lo que habla en contra.',
+  'identify.because.space-said': 'El espacio de polo {space} es {role} según la numeración que usted dijo.',
+  'identify.because.space-said-against':
+    'El espacio de polo {space} sería {role} según la numeración que usted dijo, lo que habla en contra.',
   'identify.because.said': 'La tensión indicada que usted anotó es {system}.',
   'identify.because.legend': 'La leyenda de este sitio da {color} a {role}.',
   'identify.because.group-circuit': 'Comparte un circuito con {count} más, y cada uno tiene su propia función.',

@@ -507,6 +507,11 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.panel.title': 'Espacios del tablero, {system}',
   'screen.panel.numbering':
     'Vale donde los espacios se numeran impares a la izquierda y pares a la derecha. Decide la placa del tablero.',
+  'screen.panel.numbering.down': 'Numerado hacia abajo, como usted dijo: decide la placa del tablero.',
+  'screen.panel.numbering.upside down':
+    'Montado al revés, como usted dijo: el 1 está abajo a la derecha. Decide la placa del tablero.',
+  'screen.panel.numbering.right side reversed':
+    'El lado derecho toma las fases en orden inverso, como usted dijo. Decide la marca del tablero.',
   'screen.panel.space': 'Espacio',
   'screen.panel.pole': 'Polo',
 
@@ -516,6 +521,12 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.site.systems': 'Sistemas indicados ({count})',
   'screen.site.systems-legend': 'Sistemas indicados o conocidos aquí',
   'screen.site.spaces': 'Espacios del tablero ({count})',
+  'screen.site.board': 'Numerado',
+  'screen.board.usual': 'Impares a la izquierda, pares a la derecha, desde arriba',
+  'screen.board.down': 'Hacia abajo, primero la columna izquierda',
+  'screen.board.upside down': 'Invertido: el 1 abajo a la derecha',
+  'screen.board.right side reversed': 'Lado derecho con las fases en orden inverso',
+  'screen.site.board-rows': 'Espacios en una columna (vacío: una sola columna)',
   'screen.site.space': 'Conductor {label}',
   'screen.site.groups': 'Lo que va junto ({count})',
   'screen.site.group': '{kind}: {labels}',

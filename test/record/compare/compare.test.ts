@@ -119,6 +119,14 @@ describe('deviations', () => {
     ]);
   });
 
+  it('the phase of a space as the board is numbered: straight down, space 3 is C', async () => {
+    const j = await job({ ...OG, phase: 'C' }, [plain('orange')], { places: here });
+    const down = { ...j, site: { ...j.site, board: { order: 'down' as const } } };
+    expect(await codes(down)).toEqual(['warning no-reading']);
+    // Asked again without it, what was worked out with it is not taken.
+    expect(await codes(j)).toEqual(['violation phase', 'warning no-reading']);
+  });
+
   it('torque asked for and not entered, entered in another unit, and entered wrongly', async () => {
     const WITH = { ...OG, torque: '35 in-lb' };
     const given = (value: number, unit: 'N·m' | 'lbf·in') => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { Problem } from '../../../src/flow';
+import { type BoardNumbering, Problem } from '../../../src/flow';
 import {
   faultsOf,
   MOST_LINES,
@@ -115,6 +115,20 @@ describe('a line of a schedule', () => {
       ['x:ground', null, 'equipment grounding conductor', 'green'],
     ]);
     expect(terminations[0]?.torque).toEqual({ value: 35, unit: 'lbf·in' });
+  });
+
+  it('puts the poles of a breaker below each other where the board is numbered straight down', () => {
+    const cells = { panel: 'LP1', space: '7', poles: '3', system: '208Y/120' };
+    const read = (more: object, board?: BoardNumbering) =>
+      readLine({ id: 'x', row: 1, cells: { ...cells, ...more }, other: {} }, board).terminations.map(
+        (t) => `${t.space} ${t.role}`,
+      );
+    // Row 7 of one column is the seventh of A, B, C, A, B, C, A.
+    expect(read({}, { order: 'down' })).toEqual(['7 phase A', '8 phase B', '9 phase C']);
+    expect(read({ space: '7-9', poles: '' }, { order: 'down' })).toEqual(['7 phase A', '8 phase B', '9 phase C']);
+    // Twin: as usual 7-9 are the two poles of one side.
+    expect(read({ space: '7-9', poles: '' })).toEqual(['7 phase A', '9 phase B']);
+    expect(read({ space: '9', poles: '' }, { order: 'down', rows: 4 })).toEqual(['9 null']);
   });
 
   it('tells a stripe from a list: WH/BU on one pole, BK/RD on two, GN/YE always', () => {

@@ -28,7 +28,7 @@ export function LoadFields({ site, kind, spaces }: LoadFieldsProps) {
     spaces.flatMap((s) => (loads[s.space] === undefined ? [] : [[s.space, loads[s.space]!]])),
   );
   const entered = Object.keys(here).length > 0;
-  const { amperes, imbalance } = panelBalance(here, kind);
+  const { amperes, imbalance } = panelBalance(here, kind, site.board);
   return (
     <details className="card">
       <summary>{t('screen.panel.loads')}</summary>

@@ -1,5 +1,5 @@
 import type { Role } from '../../../flow';
-import { isPoleSpace, panelKindOf, panelMap } from '../../../identify';
+import { isPoleSpace, type PanelMap, panelKindOf, panelMap } from '../../../identify';
 import { TableHead } from '../../parts/table-head';
 import { siteOfPhoto } from '../../state/site';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -33,7 +33,9 @@ const COLUMNS = [
 export function PanelDrawing({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
   const known = siteOfPhoto(bench.job.site, bench.photo);
   // An imported record may name a space that no board has.
-  const site = { ...known, spaces: Object.fromEntries(Object.entries(known.spaces).filter(([, n]) => isPoleSpace(n))) };
+  const { board } = known;
+  const spaces = Object.fromEntries(Object.entries(known.spaces).filter(([, n]) => isPoleSpace(n, board)));
+  const site = { ...known, spaces };
   const system = view.map.systems.find((s) => panelKindOf(s.system))?.system;
   const kind = system ? panelKindOf(system) : null;
   if (!system || !kind || Object.keys(site.spaces).length === 0) return null;
@@ -43,9 +45,9 @@ export function PanelDrawing({ bench, view }: { readonly bench: Workbench; reado
   return (
     <section className="stack" aria-labelledby="panel">
       <h2 id="panel">{t('screen.panel.title', { system: systemWord(system) })}</h2>
-      <p className="soft">{t('screen.panel.numbering')}</p>
+      <p className="soft">{t(board ? `screen.panel.numbering.${board.order}` : 'screen.panel.numbering')}</p>
       <p className="soft">{t('screen.panel.key')}</p>
-      <Spine rows={rows} spans={breakerSpans(site)} view={view} />
+      <Spine panel={panel} rows={rows} spans={breakerSpans(site)} view={view} />
       <table className="unseen">
         <caption>{t('screen.panel.title', { system: systemWord(system) })}</caption>
         <TableHead columns={COLUMNS} />
@@ -76,18 +78,20 @@ const VERDICTS = {
 } as const;
 
 interface SpineProps {
+  readonly panel: PanelMap;
   readonly rows: readonly PanelRow[];
   readonly spans: ReturnType<typeof breakerSpans>;
   readonly view: PhotoView;
 }
 
-function Spine({ rows, spans, view }: SpineProps) {
-  const rails: readonly Role[] = [...new Set(rows.map((r) => r.left.expected))];
+function Spine({ panel, rows, spans, view }: SpineProps) {
+  const rails: readonly Role[] = [...new Set(panel.spaces.map((s) => s.expected))];
   const middle = (rails.length + 1) * RAIL;
   const width = 2 * (ARM + TAG) + middle;
   const height = rows.length * ROW + TOP;
   const railX = (role: Role): number => ARM + TAG + (rails.indexOf(role) + 1) * RAIL;
   const rowY = (row: number): number => TOP + (row - 0.5) * ROW;
+  const rowOf = new Map(panel.spaces.map((s) => [s.space, s.row]));
   return (
     <svg className="spine" viewBox={`0 0 ${width} ${height}`} style={{ maxWidth: width * 1.4 }} aria-hidden="true">
       {rails.map((role) => (
@@ -100,12 +104,21 @@ function Spine({ rows, spans, view }: SpineProps) {
       ))}
       {rows.map((r) => {
         const y = rowY(r.row);
-        const x = railX(r.left.expected);
+        const feeds = [...new Set([r.left, r.right].flatMap((s) => (s ? [railX(s.expected)] : [])))];
         return (
           <g key={r.row}>
-            <line className="arm" x1={TAG + ARM / 2} x2={width - TAG - ARM / 2} y1={y} y2={y} />
-            <rect className="bead" x={x - 7} y={y - 7} width="14" height="14" />
-            <PanelStub x={TAG} y={y} space={r.left} view={view} end="start" />
+            {feeds.length > 1 ? (
+              <>
+                <line className="arm" x1={TAG + ARM / 2} x2={feeds[0]} y1={y} y2={y} />
+                <line className="arm" x1={feeds[1]} x2={width - TAG - ARM / 2} y1={y} y2={y} />
+              </>
+            ) : (
+              <line className="arm" x1={TAG + ARM / 2} x2={width - TAG - ARM / 2} y1={y} y2={y} />
+            )}
+            {feeds.map((x) => (
+              <rect key={x} className="bead" x={x - 7} y={y - 7} width="14" height="14" />
+            ))}
+            {r.left && <PanelStub x={TAG} y={y} space={r.left} view={view} end="start" />}
             {r.right && <PanelStub x={width - TAG} y={y} space={r.right} view={view} end="end" />}
           </g>
         );
@@ -113,8 +126,8 @@ function Spine({ rows, spans, view }: SpineProps) {
       {spans.map(({ side, spaces }) => {
         const out = side === 'left' ? -1 : 1;
         const x = side === 'left' ? TAG : width - TAG;
-        const from = rowY(Math.ceil(spaces[0]! / 2));
-        const to = rowY(Math.ceil(spaces.at(-1)! / 2));
+        const ends = spaces.map((n) => rowY(rowOf.get(n) ?? 0));
+        const [from, to] = [Math.min(...ends), Math.max(...ends)];
         return (
           <path
             key={spaces.join(' ')}

@@ -1,21 +1,22 @@
 import type { SiteKnowledge } from '../../../flow';
-import type { PanelMap, PanelSpace } from '../../../identify';
+import { type PanelMap, type PanelSpace, poleSide } from '../../../identify';
 
 export interface PanelRow {
   /** From 1, at the top. */
   readonly row: number;
-  readonly left: PanelSpace;
+  /** One of them at least is there. */
+  readonly left: PanelSpace | null;
   readonly right: PanelSpace | null;
 }
 
-/** Spaces of a board, two a row, from the top down to the last in use. */
+/** Spaces of a board as they lie, from the top down. */
 export function panelRows(map: PanelMap): readonly PanelRow[] {
-  const rows: PanelRow[] = [];
-  for (let i = 0; i < map.spaces.length; i += 2) {
-    const left = map.spaces[i]!;
-    rows.push({ row: left.row, left, right: map.spaces[i + 1] ?? null });
+  const rows = new Map<number, PanelRow>();
+  for (const space of map.spaces) {
+    const row = rows.get(space.row) ?? { row: space.row, left: null, right: null };
+    rows.set(space.row, { ...row, [space.side]: space });
   }
-  return rows;
+  return [...rows.values()].sort((a, b) => a.row - b.row);
 }
 
 /** Spaces that one breaker spans, by side: two or more poles on the same side. */
@@ -26,7 +27,7 @@ export function breakerSpans(
     if (g.kind !== 'breaker') return [];
     const spaces = g.conductors.map((c) => site.spaces[c]).filter((n) => n !== undefined);
     return (['left', 'right'] as const).flatMap((side) => {
-      const own = [...new Set(spaces.filter((n) => (n % 2 === 1) === (side === 'left')))].sort((a, b) => a - b);
+      const own = [...new Set(spaces.filter((n) => poleSide(n, site.board) === side))].sort((a, b) => a - b);
       return own.length > 1 ? [{ side, spaces: own }] : [];
     });
   });

@@ -12,14 +12,15 @@ import { SystemFields } from './system-fields';
 export function SiteForm({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
   const { edit } = useOpenJob();
   const { site } = bench.job;
-  const change = (part: Partial<typeof site>): void => edit({ type: 'site', site: { ...site, ...part } });
+  const put = (next: typeof site): void => edit({ type: 'site', site: next });
+  const change = (part: Partial<typeof site>): void => put({ ...site, ...part });
   return (
     <section className="stack" aria-labelledby="site">
       <h2 id="site">{t('screen.site.title')}</h2>
       <p className="soft">{t('screen.site.how')}</p>
       <SystemFields site={site} onChange={change} />
-      <PhasesByField site={site} onSite={(next) => edit({ type: 'site', site: next })} />
-      <SpaceFields site={site} view={view} onChange={change} />
+      <PhasesByField site={site} onSite={put} />
+      <SpaceFields site={site} view={view} onChange={change} onSite={put} />
       <GroupFields site={site} view={view} onChange={change} />
       <LegendFields site={site} onChange={change} />
     </section>

@@ -1,5 +1,5 @@
 import { useRef, useState } from 'react';
-import type { ScheduleField, ScheduleLine } from '../../../flow';
+import type { BoardNumbering, ScheduleField, ScheduleLine } from '../../../flow';
 import { faultsOf, type RowFault, withCell } from '../../../record';
 import { LongList } from '../../parts/long-list';
 import { TextField } from '../../parts/text-field';
@@ -12,14 +12,14 @@ const STEP = 40;
 
 /** Cells that were not clear, each to be entered anew where it stands. What was said of the line stays with it. */
 export function FaultList({ work }: Pick<PartProps, 'work'>) {
-  const { faults, turnover } = work.view;
+  const { faults, turnover, board } = work.view;
   const heading = useRef<HTMLHeadingElement>(null);
   const [told, setTold] = useState('');
   if (faults.length === 0 && told === '') return null;
   const lines = new Map(turnover.lines.map((line) => [line.id, line]));
   const enter = (fault: RowFault, text: string): void => {
     const after = withCell(turnover.lines, fault.line, fault.field, text);
-    const left = faultsOf(after);
+    const left = faultsOf(after, board);
     const same = left.find((f) => f.line === fault.line && f.field === fault.field);
     work.change((so) => ({ ...so, lines: withCell(so.lines, fault.line, fault.field, text) }));
     if (same) {
@@ -49,6 +49,7 @@ export function FaultList({ work }: Pick<PartProps, 'work'>) {
                     fault={fault}
                     line={line}
                     lines={turnover.lines}
+                    board={board}
                     onEnter={(text) => enter(fault, text)}
                   />
                 )
@@ -65,14 +66,15 @@ interface FaultRowProps {
   readonly fault: RowFault;
   readonly line: ScheduleLine;
   readonly lines: readonly ScheduleLine[];
+  readonly board: BoardNumbering | undefined;
   readonly onEnter: (text: string) => void;
 }
 
 /** Row, column, what is not clear, and the cell; what is typed is read at once. */
-function FaultRow({ fault, line, lines, onEnter }: FaultRowProps) {
+function FaultRow({ fault, line, lines, board, onEnter }: FaultRowProps) {
   const kept = line.cells[fault.field] ?? '';
   const [text, setText] = useState(kept);
-  const complaint = text === kept ? fault : stillWrong(lines, fault, text);
+  const complaint = text === kept ? fault : stillWrong(lines, fault, text, board);
   return (
     <li className="card">
       <form
@@ -96,8 +98,13 @@ function FaultRow({ fault, line, lines, onEnter }: FaultRowProps) {
 }
 
 /** What would still be wrong with the cell; of two lines that claim one place both are looked at. */
-const stillWrong = (lines: readonly ScheduleLine[], { line, field }: RowFault, text: string): RowFault | undefined =>
-  faultsOf(withCell(lines, line, field, text)).find((f) => f.line === line && f.field === field);
+const stillWrong = (
+  lines: readonly ScheduleLine[],
+  { line, field }: RowFault,
+  text: string,
+  board: BoardNumbering | undefined,
+): RowFault | undefined =>
+  faultsOf(withCell(lines, line, field, text), board).find((f) => f.line === line && f.field === field);
 
 const rowWord = (line: ScheduleLine): string =>
   line.row === null ? t('screen.turnover.typed-in') : t('screen.turnover.row', { row: line.row });

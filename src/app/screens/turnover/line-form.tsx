@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
+import { type BoardNumbering, SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
 import { readLine } from '../../../record';
 import { TextField } from '../../parts/text-field';
 import { say } from '../../text/say';
@@ -7,13 +7,14 @@ import { t } from '../../text/t';
 
 interface LineFormProps {
   readonly newId: () => string;
+  readonly board: BoardNumbering | undefined;
   readonly onAdd: (line: ScheduleLine) => void;
 }
 
 /** Builds the schedule here, line by line; panel, system and colors stay for the next line. */
-export function LineForm({ newId, onAdd }: LineFormProps) {
+export function LineForm({ newId, board, onAdd }: LineFormProps) {
   const [cells, setCells] = useState<Readonly<Partial<Record<ScheduleField, string>>>>({});
-  const reading = readLine({ id: 'new', row: null, cells, other: {} });
+  const reading = readLine({ id: 'new', row: null, cells, other: {} }, board);
   const begun = Object.values(cells).some((text) => text !== '');
   return (
     <details className="card">

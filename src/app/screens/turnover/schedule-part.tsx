@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { Problem, SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
+import { type BoardNumbering, Problem, SCHEDULE_FIELDS, type ScheduleField, type ScheduleLine } from '../../../flow';
 import { type ColumnMap, layoutKey, readSchedule, readTable, type SheetTable, suggestColumns } from '../../../record';
 import { FileKey } from '../../parts/file-key';
 import { ProblemNote } from '../../parts/problem-note';
@@ -38,7 +38,13 @@ export function SchedulePart({ job, work }: PartProps) {
     <TurnoverPage job={job} title={t('screen.turnover.schedule')} current="schedule">
       {problem && <ProblemNote problem={problem} />}
       {sheet ? (
-        <Mapping sheet={sheet} onTake={add} onLeave={() => setSheet(null)} prefix={`s${newId().slice(0, 8)}-`} />
+        <Mapping
+          sheet={sheet}
+          board={job.site.board}
+          onTake={add}
+          onLeave={() => setSheet(null)}
+          prefix={`s${newId().slice(0, 8)}-`}
+        />
       ) : (
         <>
           <section className="card stack">
@@ -63,7 +69,7 @@ export function SchedulePart({ job, work }: PartProps) {
               {t('screen.turnover.read-pasted')}
             </button>
           </section>
-          <LineForm onAdd={(line) => add([line])} newId={newId} />
+          <LineForm onAdd={(line) => add([line])} newId={newId} board={job.site.board} />
           <Lines lines={lines} work={work} />
           {lines.length > 0 && <FaultList work={work} />}
         </>
@@ -74,6 +80,7 @@ export function SchedulePart({ job, work }: PartProps) {
 
 interface MappingProps {
   readonly sheet: SheetTable;
+  readonly board: BoardNumbering | undefined;
   readonly prefix: string;
   readonly onTake: (lines: readonly ScheduleLine[]) => void;
   readonly onLeave: () => void;
@@ -82,11 +89,11 @@ interface MappingProps {
 /** Most rows with a complaint that are listed at once; the rest is counted. */
 const LISTED = 100;
 
-function Mapping({ sheet, prefix, onTake, onLeave }: MappingProps) {
+function Mapping({ sheet, board, prefix, onTake, onLeave }: MappingProps) {
   const key = layoutKey(sheet.heading);
   const [columns, setColumns] = useState<ColumnMap>(() => columnsOf(key) ?? suggestColumns(sheet.heading));
   const [id] = useState(prefix);
-  const { lines, faults } = readSchedule(sheet, columns, id);
+  const { lines, faults } = readSchedule(sheet, columns, id, board);
   const set = (field: ScheduleField, at: number | null): void => {
     const { [field]: _, ...others } = columns;
     setColumns(at === null ? others : { ...others, [field]: at });
