@@ -1,5 +1,5 @@
 import type { Role } from '../../../flow';
-import { isPoleSpace, type PanelMap, panelKindOf, panelMap } from '../../../identify';
+import { isPoleSpace, type PanelMap, panelKindOf, panelMap, panelPole } from '../../../identify';
 import { TableHead } from '../../parts/table-head';
 import { siteOfPhoto } from '../../state/site';
 import type { PhotoView } from '../../state/use-photo-view';
@@ -85,7 +85,8 @@ interface SpineProps {
 }
 
 function Spine({ panel, rows, spans, view }: SpineProps) {
-  const rails: readonly Role[] = [...new Set(panel.spaces.map((s) => s.expected))];
+  const fed = new Set(panel.spaces.map((s) => s.expected));
+  const rails: readonly Role[] = [...new Set([1, 3, 5].map((n) => panelPole(n, panel.kind)))].filter((r) => fed.has(r));
   const middle = (rails.length + 1) * RAIL;
   const width = 2 * (ARM + TAG) + middle;
   const height = rows.length * ROW + TOP;

@@ -25,21 +25,21 @@ export function SpaceFields({ site, view, onChange, onSite }: SpaceFieldsProps) 
       <summary>{t('screen.site.spaces', { count: known })}</summary>
       <div className="stack">
         <BoardField site={site} onSite={onSite} />
-      </div>
-      <div className="spaces">
-        {view.conductors.map((c) => (
-          <label key={c.id} className="space">
-            <span>{t('screen.site.space', { label: view.labelOf(c.id) })}</span>
-            <input
-              type="number"
-              inputMode="numeric"
-              min={1}
-              max={mostSpaces(site.board)}
-              defaultValue={site.spaces[c.id] ?? ''}
-              onBlur={(e) => put(c.id, e.target.value)}
-            />
-          </label>
-        ))}
+        <div className="spaces">
+          {view.conductors.map((c) => (
+            <label key={c.id} className="space">
+              <span>{t('screen.site.space', { label: view.labelOf(c.id) })}</span>
+              <input
+                type="number"
+                inputMode="numeric"
+                min={1}
+                max={mostSpaces(site.board)}
+                defaultValue={site.spaces[c.id] ?? ''}
+                onBlur={(e) => put(c.id, e.target.value)}
+              />
+            </label>
+          ))}
+        </div>
       </div>
     </details>
   );
