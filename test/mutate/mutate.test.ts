@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { mutantsOf, rangeOf } from './list';
-import { chosen } from './sample.mjs';
+import { chosen, placeOf } from './sample.mjs';
 import { scoreOf } from './score';
 
 describe('the score of a sample', () => {
@@ -27,7 +27,7 @@ describe('the sample of mutants', () => {
   const mutants = Array.from({ length: 400 }, (_, k) => ({
     id: String(k),
     fileName: `/anywhere/src/color/a${k % 7}.ts`,
-    location: { start: { line: k, column: 1 } },
+    location: { start: { line: k, column: 1 }, end: { line: k, column: 9 } },
     mutatorName: 'BooleanLiteral',
     replacement: 'false',
   }));
@@ -46,6 +46,14 @@ describe('the sample of mutants', () => {
     // Hypergeometric: mean 25, standard deviation 3.8.
     expect(both).toBeGreaterThan(10);
     expect(both).toBeLessThan(40);
+  });
+});
+
+describe('the place of a mutant', () => {
+  it('is one for each: no two of a whole room share it', async () => {
+    const all = await mutantsOf('src/verify', '');
+    expect(all.length).toBeGreaterThan(1000);
+    expect(new Set(all.map((mutant) => placeOf(mutant, 1))).size).toBe(all.length);
   });
 });
 

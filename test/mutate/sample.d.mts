@@ -1,8 +1,13 @@
+interface Place {
+  readonly line: number;
+  readonly column: number;
+}
+
 /** A mutant as far as its place in the random order goes. */
 export interface Placed {
   readonly id: string;
   readonly fileName: string;
-  readonly location: { readonly start: { readonly line: number; readonly column: number } };
+  readonly location: { readonly start: Place; readonly end: Place };
   readonly mutatorName: string;
   readonly replacement: string;
 }

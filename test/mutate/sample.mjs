@@ -3,9 +3,10 @@ import { appendFileSync, readFileSync } from 'node:fs';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 
 /** What puts a mutant at its place in the random order of a seed: what it is, not how many others there are. */
-export function placeOf({ fileName, location: { start }, mutatorName, replacement }, seed) {
+export function placeOf({ fileName, location: { start, end }, mutatorName, replacement }, seed) {
   const file = fileName.slice(fileName.lastIndexOf('/src/') + 1);
-  const what = [seed, file, start.line, start.column, mutatorName, replacement];
+  // With its end: of `a || b || c` every part begins at one place, and each may become `false`.
+  const what = [seed, file, start.line, start.column, end.line, end.column, mutatorName, replacement];
   return createHash('sha256').update(JSON.stringify(what)).digest('hex');
 }
 
