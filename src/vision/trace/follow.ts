@@ -28,6 +28,12 @@ export interface TraceState {
 export type Taken = (x: number, y: number, dx: number, dy: number) => boolean;
 
 const ALIGNED = 0.55;
+/**
+ * A strip that is alike all across and wider than `widths` of the widths that a learned segmentation gives there holds
+ * neighbors that no edge was seen of. Its borders are looked for up to `reach` half widths away; `way`: all of it runs the
+ * same way, or something crosses. Set on the labeled photographs.
+ */
+const NEIGHBORS = { widths: 1.4, reach: 4, way: 0.8 };
 const MOST_STEPS = 4000;
 const LOOK_MAX = 38;
 /** How far the look may drift from where the trace began. */
@@ -85,29 +91,55 @@ export function crossSection(
   if (best < 0) return undefined;
   const half = Math.max(1, planes.halfWidth[best]!);
   const here = lookAt(field, best);
-  const low = runEnd(bestOffset, -1);
-  const high = runEnd(bestOffset, 1);
-  return measure((low + high) / 2, Math.max(1, (high - low) / 2), here);
+  const low = runEnd(-1);
+  const high = runEnd(1);
+  const own = low.alike && high.alike ? amongNeighbors(low.border, high.border) : undefined;
+  if (own) return measure(own.offset, own.halfWidth, here);
+  return measure((low.at + high.at) / 2, Math.max(1, (high.at - low.at) / 2), here);
 
-  /** Walks from the best sample to the side until edge, other look or twice the local half-width. */
-  function runEnd(from: number, side: number): number {
-    let end = from;
-    for (let t = 0.5; t <= half * 2; t += 0.5) {
-      const px = x + nx * (from + side * t);
-      const py = y + ny * (from + side * t);
-      if (!inField(field, px, py)) break;
+  /**
+   * Walks from the best sample to the side until edge, other look or twice the local half-width; `border`: where edge or
+   * other look were met, a neighbor's too, as long as all before is `alike`.
+   */
+  function runEnd(side: 1 | -1): { readonly at: number; readonly border?: number; readonly alike: boolean } {
+    let at = bestOffset;
+    let last = bestOffset;
+    let alike = planes.learned;
+    for (let t = 0.5; t <= half * (alike ? NEIGHBORS.reach : 2); t += 0.5) {
+      const offset = bestOffset + side * t;
+      const px = x + nx * offset;
+      const py = y + ny * offset;
+      if (!inField(field, px, py)) return { at, alike };
       const i = indexAt(field, px, py);
-      if (planes.wire[i]! < field.least || alignment(field, i, dx, dy) < 0.3) break;
-      if (t > half * 0.5 && planes.edge[i]! > 0.5) {
-        end = from + side * t;
-        break;
-      }
+      if (planes.wire[i]! < field.least) return { at, border: last, alike };
+      const way = alignment(field, i, dx, dy);
+      if (way < 0.3) return { at, alike: false };
+      alike &&= way > NEIGHBORS.way;
+      if (!alike && t > half * 2) break;
+      const edge = t > half * 0.5 && planes.edge[i]! > 0.5;
       // Inside what the network takes for this conductor a change of color is a stripe, not a border.
-      const within = planes.learned && Math.abs(from + side * t) < 0.8 * half;
-      if (!within && lookApart(field, here, i) > LOOK_MAX * 1.3) break;
-      end = from + side * t;
+      const within = planes.learned && Math.abs(offset) < 0.8 * half;
+      if (!edge && !within && lookApart(field, here, i) > LOOK_MAX * 1.3) return { at, border: last, alike };
+      last = offset;
+      if (t <= half * 2) at = offset;
+      if (edge) return { at, border: last, alike };
     }
-    return end;
+    return { at, alike };
+  }
+
+  /** The conductor's own place in a strip of several, counted from the borders that are seen; undefined in any other. */
+  function amongNeighbors(first: number | undefined, last: number | undefined) {
+    if (first === undefined && last === undefined) return undefined;
+    if (first === undefined || last === undefined) {
+      const [border, side] = first === undefined ? [last!, -1] : [first, 1];
+      const place = Math.floor(Math.abs(bestOffset - border) / (2 * half));
+      return { offset: border + side * (2 * place + 1) * half, halfWidth: half };
+    }
+    const width = last - first;
+    if (width <= NEIGHBORS.widths * 2 * half) return undefined;
+    const lane = width / Math.round(width / (2 * half));
+    const place = Math.min(Math.floor((bestOffset - first) / lane), Math.round(width / lane) - 1);
+    return { offset: first + (place + 0.5) * lane, halfWidth: lane / 2 };
   }
 
   function measure(offset: number, halfWidth: number, color: Look): Section {
