@@ -84,6 +84,15 @@ describe('what a stripe makes of a reading', () => {
     expect(both.stripe).toBeNull();
   });
 
+  it('is told only where it goes on as a stripe does: not a marker, not another conductor that the trace ran onto', () => {
+    const told = (where: (i: number, t: number) => boolean) =>
+      read({ body: BLUE, second: { rgb: YELLOW, where } }).stripe;
+    expect(told(along)).toMatchObject({ name: 'yellow', layout: 'along' });
+    expect(told((i, t) => (i + 6 * t + 30) % 10 < 3)).toMatchObject({ name: 'yellow', layout: 'spiral' });
+    expect(told((i, t) => i > 8 && i < 18 + 3 * t)).toBeNull();
+    expect(told((i, t) => i > 18 + 5 * t)).toBeNull();
+  });
+
   it('twin: a second red on red is no stripe, and a plain conductor has none', () => {
     expect(read({ body: RED, second: { rgb: [0.3, 0.016, 0.02], where: along } }).stripe).toBeNull();
     expect(read({ body: BLUE }).stripe).toBeNull();

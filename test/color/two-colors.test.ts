@@ -26,6 +26,7 @@ const pair = (base: RibbonRecipe['body'], second: RibbonRecipe['body'], share = 
   layout: 'along',
   contrast: 6,
   trust: 1,
+  recurs: true,
 });
 
 describe('a ribbon of two colors', () => {

@@ -214,7 +214,10 @@ function withSecond(
   if (same) return { names: kept, stripe: null };
   const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
   const confidence = top.probability * told;
-  return { names: kept, stripe: backed && confidence > STRIPE_TOLD ? { name: top.name, confidence, layout } : null };
+  // What does not go on along the conductor is a neighbor, dirt, or another conductor that the trace ran onto.
+  const goesOn = stripe ? stripe.mark.recurs : (split?.recurs ?? false);
+  const isTold = backed && goesOn && confidence > STRIPE_TOLD;
+  return { names: kept, stripe: isTold ? { name: top.name, confidence, layout } : null };
 }
 
 /** Conductors tell one lamp from two better than the picture's parts, and once for all. */

@@ -2,6 +2,7 @@ import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
+import { recurs, type TwoColorGrid } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
 export interface MarkedRows {
@@ -20,6 +21,8 @@ export interface StripeMark {
   /** Probability that there is a stripe, whatever its color. */
   readonly confidence: number;
   readonly cells: readonly number[];
+  /** It goes on along the conductor as a stripe does. */
+  readonly recurs: boolean;
 }
 
 /** What lies on a conductor. */
@@ -59,11 +62,25 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
   };
   const striped = stripedness(reading.layout);
   const stripeCells = ofKind('stripe', 0.5);
+  const body = ofKind('body', 0.5);
   const stripe =
     stripeCells.length >= LEAST_CELLS
-      ? { layout: layoutOf(reading.layout), confidence: striped, cells: stripeCells }
+      ? {
+          layout: layoutOf(reading.layout),
+          confidence: striped,
+          cells: stripeCells,
+          recurs: recurs(gridOf(ribbon, body, stripeCells)),
+        }
       : null;
-  return { cells, tapes, bare, stripe, striped, body: ofKind('body', 0.5), bodyOrTape: bodyOrTape(reading, cells) };
+  return { cells, tapes, bare, stripe, striped, body, bodyOrTape: bodyOrTape(reading, cells) };
+}
+
+function gridOf(ribbon: FineRibbon, body: readonly number[], stripe: readonly number[]): TwoColorGrid {
+  const { length, across, widthPx, stepPx } = ribbon;
+  const cells = new Uint8Array(length * across);
+  for (const k of body) cells[k] = 1;
+  for (const k of stripe) cells[k] = 2;
+  return { length, across, cells, perDiameter: widthPx / Math.max(1e-6, stepPx) };
 }
 
 function bodyOrTape({ kinds }: CellReading, { ok }: Cells): number[] {

@@ -1,5 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
 import { type Body, bodyOf } from './body';
+import { recurs } from './recurs';
 import { coreOf, type Sample, sampleOf } from './samples';
 
 /** A ribbon that shows two colors: the larger is the base. */
@@ -13,6 +14,8 @@ export interface TwoColors {
   readonly contrast: number;
   /** How far place and light allow to believe in it, 0 to 1. */
   readonly trust: number;
+  /** It goes on along the conductor as a stripe does. */
+  readonly recurs: boolean;
 }
 
 /** Below this width blur mixes two colors into one. */
@@ -86,6 +89,12 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
     layout: shape.layout,
     contrast,
     trust: shape.trust * lit,
+    recurs: recurs({
+      length: ribbon.length,
+      across: ribbon.across,
+      cells: Uint8Array.from(grid, (v) => v + 1),
+      perDiameter: ribbon.widthPx / Math.max(1e-6, ribbon.stepPx),
+    }),
   };
 }
 

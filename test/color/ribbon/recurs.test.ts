@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { recurs } from '../../../src/color/ribbon/recurs';
+import { seeded } from '../make-ribbon';
+
+const ACROSS = 12;
+
+/** Cells of a conductor `diameters` long; `second` says where the second color lies, in diameters along and -1..1 across. */
+function grid(diameters: number, second: (along: number, across: number) => boolean, wrong = 0) {
+  const random = seeded(5);
+  const length = diameters * ACROSS;
+  const cells = new Uint8Array(length * ACROSS);
+  for (let k = 0; k < cells.length; k++) {
+    const isSecond = second(Math.floor(k / ACROSS) / ACROSS, ((k % ACROSS) + 0.5) / (ACROSS / 2) - 1);
+    cells[k] = isSecond !== random() < wrong ? 2 : 1;
+  }
+  return { length, across: ACROSS, cells, perDiameter: ACROSS };
+}
+
+const every = (pitch: number, share: number) => (along: number) => (along / pitch) % 1 < share;
+
+describe('a second color that goes on as a stripe does', () => {
+  const stripes: Readonly<Record<string, (along: number, across: number) => boolean>> = {
+    'one along': (_, across) => Math.abs(across) < 0.2,
+    'three along': (_, across) => [-0.6, 0, 0.6].some((at) => Math.abs(across - at) < 0.12),
+    'one along that turns slowly with a twisted conductor': (along, across) =>
+      Math.abs(across + 0.7 - along * 0.1) < 0.2,
+    rings: every(3, 0.3),
+    // Two thirds of the seen half pass while the far side takes the rest of a turn: asin would be exact, a line will do.
+    spiral: (along, across) => ((along + 0.8 * across + 8) / 4) % 1 < 0.25,
+    dashes: (along, across) => Math.abs(across) < 0.25 && every(2, 0.5)(along),
+  };
+  for (const [name, where] of Object.entries(stripes)) {
+    it(`${name}`, () => expect(recurs(grid(12, where))).toBe(true));
+    it(`${name}, one cell in fifteen misread`, () => expect(recurs(grid(12, where, 0.065))).toBe(true));
+  }
+
+  const others: Readonly<Record<string, (along: number, across: number) => boolean>> = {
+    'one color': () => false,
+    'a trace that runs onto another conductor': (along) => along > 7,
+    'one that crosses': (along, across) => Math.abs(along - 5 - across) < 0.6,
+    'a marker in the middle': (along) => along > 3 && along < 8,
+    'a neighbor that comes near at one end': (along, across) =>
+      across > 0.9 - 0.1 * Math.max(0, along - 6) && along > 6,
+    'two that cross at odd places': (along) => Math.abs(along - 1) < 0.4 || Math.abs(along - 9.5) < 1,
+  };
+  for (const [name, where] of Object.entries(others))
+    it(`twin: not ${name}`, () => expect(recurs(grid(12, where))).toBe(false));
+
+  it('twin: not noise, whatever its share', () => {
+    for (const share of [0.1, 0.3, 0.5]) expect(recurs(grid(12, () => false, share))).toBe(false);
+  });
+
+  it('a single ring of what repeats is not enough', () => {
+    expect(recurs(grid(4, every(5, 0.2)))).toBe(false);
+    expect(recurs(grid(12, every(5, 0.2)))).toBe(true);
+  });
+
+  it('of nothing, nothing', () => {
+    expect(recurs({ length: 0, across: ACROSS, cells: new Uint8Array(0), perDiameter: ACROSS })).toBe(false);
+  });
+});
