@@ -23,6 +23,8 @@ def load(paths):
             label = np.full(shape, 4)
             label[own & ((covering == 1) | (covering == 4))] = 0
             label[own & stripe] = 1
+            if 'prn' in d:
+                label[own & (plane('prn', 'u1') > 0)] = 5
             label[own & (covering == 3)] = 2
             label[own & (covering == 2)] = 3
             rgb = np.frombuffer(base64.b64decode(d['rgb']), '<f4').reshape(*shape, 3)

@@ -18,6 +18,7 @@ import torch.nn.functional as F
 
 HERE = Path(__file__).parent
 sys.path.append(str(HERE.parent))
+import traced  # noqa: E402
 from data import planes  # noqa: E402
 from follow import ribbons  # noqa: E402
 from net import CELLS, Reader  # noqa: E402
@@ -83,6 +84,16 @@ def drawn(kept, count):
     return {k: torch.cat([b[k][i] for b, i in zip(kept, index)])[:count] for k in kept[0]}
 
 
+def grown(lines, packed, folder, device):
+    """Traced ribbons with what has been packed since; files are moved into place, so each is whole."""
+    fresh = sorted(set(Path(folder).glob('*.npz')) - set(packed))
+    if not fresh:
+        return lines, packed
+    more = traced.read(fresh, device)
+    both = {k: torch.cat([lines[k], more[k]]) for k in more} if lines else more
+    return both, packed + fresh
+
+
 def inputs(r, train):
     m, d = len(r['width']), r['width'].device
     turn, wire = None, r['wire']
@@ -146,6 +157,8 @@ def run():
     p.add_argument('--pool', type=int, default=768)
     p.add_argument('--uses', type=int, default=4, help='steps taken for each batch of new ribbons')
     p.add_argument('--kept', type=int, default=48, help='batches of ribbons that steps draw from')
+    p.add_argument('--traced', help='folder in which traced.py packs ribbons, also while this runs')
+    p.add_argument('--traced-share', type=float, default=0.6, help='of each step, once there are many')
     p.add_argument('--validation', type=int, default=192, help='held-out scenes')
     args = p.parse_args()
     began = time.time()
@@ -168,6 +181,7 @@ def run():
     say(sum(p.numel() for p in net.parameters()), 'weights')
     pool.feed(0)
     step, sums, last, kept = 0, [0.0, 0.0], time.time(), []
+    lines, packed, looked = None, [], 0.0
     while step < args.steps:
         share = (time.time() - began) / max(1, args.stop_at - 20 - began)
         if share >= 1:
@@ -179,7 +193,17 @@ def run():
             fresh = examples(network_net, calibration, picked, args.per_picture)
             pool.feed(args.pictures)
             kept = (kept + [fresh])[-args.kept:]
-        r = drawn(kept, args.pictures * args.per_picture)
+        if args.traced and time.time() - looked > 20:
+            lines, packed = grown(lines, packed, args.traced, d)
+            looked = time.time()
+        total = args.pictures * args.per_picture
+        known = len(lines['width']) if lines else 0
+        # A few lines are not seen over and over again while more are being traced.
+        of_lines = int(total * args.traced_share * min(1, known / 8192))
+        r = drawn(kept, total - of_lines)
+        if of_lines:
+            more = traced.sample(lines, of_lines)
+            r = {k: torch.cat([r[k], more[k]]) for k in more}
         x, y, w = inputs(r, True)
         left = share_left(y, w)
         # Too little of a stripe left in sight is not asked about, none is none.
@@ -204,7 +228,7 @@ def run():
         every = 20 if step <= 100 else 200
         if step % every == 0:
             now = time.time()
-            say(f'step {step} share {share:.2f} {every * len(x) / (now - last):.0f} ribbons/s made {pool.made}',
+            say(f'step {step} share {share:.2f} {every * len(x) / (now - last):.0f} ribbons/s made {pool.made} traced {known}',
                 f'cells {float(sums[0]) / every:.4f} layout {float(sums[1]) / every:.4f}')
             sums, last = [0.0, 0.0], now
             torch.save(mean.state_dict(), Path(args.out) / 'reader.pt')

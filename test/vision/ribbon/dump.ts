@@ -44,6 +44,7 @@ for (const id of sceneIds(folder)) {
       inst: base64(labels.instance),
       cov: base64(labels.covering),
       str: base64(labels.stripe),
+      prn: base64(labels.print),
     };
     appendFileSync(out, `${JSON.stringify(line)}\n`);
   }

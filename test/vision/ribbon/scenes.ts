@@ -38,6 +38,8 @@ export interface MarkedScene {
   readonly covering: Uint8Array;
   readonly color: Uint8Array;
   readonly stripe: Uint8Array;
+  /** 1 where legend print lies. */
+  readonly print: Uint8Array;
   readonly instance: Uint16Array;
   /** A JPEG as a camera would have made of it. */
   readonly photo: Uint8Array;
@@ -93,6 +95,7 @@ export async function openScene(folder: string, id: string): Promise<MarkedScene
     covering: plane(0),
     color: plane(1),
     stripe: plane(2).map((v) => ((v & 15) === PRINT ? 0 : v & 15)),
+    print: plane(2).map((v) => Number((v & 15) === PRINT)),
     instance,
     photo: await takePhoto(join(folder, `${id}.png`), Number(BigInt(id) % 1_000_003n)),
   };

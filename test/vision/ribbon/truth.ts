@@ -10,6 +10,7 @@ export interface LabelRibbon {
   readonly instance: Uint16Array;
   readonly covering: Uint8Array;
   readonly stripe: Uint8Array;
+  readonly print: Uint8Array;
   readonly color: Uint8Array;
 }
 
@@ -36,6 +37,7 @@ export function labelRibbon(scene: MarkedScene, line: readonly Point[], widthPx:
     instance: new Uint16Array(cells),
     covering: new Uint8Array(cells),
     stripe: new Uint8Array(cells),
+    print: new Uint8Array(cells),
     color: new Uint8Array(cells).fill(255),
   };
   let k = 1;
@@ -58,6 +60,7 @@ export function labelRibbon(scene: MarkedScene, line: readonly Point[], widthPx:
       ribbon.instance[to] = scene.instance[from]!;
       ribbon.covering[to] = scene.covering[from]!;
       ribbon.stripe[to] = scene.stripe[from]!;
+      ribbon.print[to] = scene.print[from]!;
       ribbon.color[to] = scene.color[from]!;
     }
   }
