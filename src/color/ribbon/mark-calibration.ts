@@ -4,7 +4,7 @@
  * on a third of the conductors, a real place on few, and a mark that is not there is worse than one not told.
  */
 export const MARK_CALIBRATION = {
-  stripe: { scale: 0.94, shift: -1.1 },
-  tape: { scale: 0.94, shift: -1.73, length: 0 },
-  bare: { scale: 0.94, shift: -1.73, length: 0 },
+  stripe: { scale: 0.73, shift: -1.49 },
+  tape: { scale: 1.13, shift: -1.42, length: 0 },
+  bare: { scale: 1.13, shift: -1.42, length: 0 },
 } as const;
