@@ -42,6 +42,9 @@ writeFileSync(
     // Every test, for every mutant. By coverage the score was too low by a tenth and more: what is remembered from one test
     // to the next, or worked out while a test file loads, is put down to no test or to the first alone.
     coverageAnalysis: 'off',
+    // What modules remember (supplies and tables already built) outlives a mutant in its process: the next one would find
+    // what the one before made, and be told by it or hidden by it.
+    maxTestRunnerReuse: 1,
     concurrency: 1,
     // The checker is one process of its own and asleep while tests run.
     reporters: ['lines'],
