@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -51,5 +51,30 @@ describe('the arrows of the house', () => {
     expect(
       await broken({ 'src/color/a.ts': "import { readFileSync } from 'node:fs';\nreadFileSync('x');\n" }),
     ).toContain('pure-cores');
+  });
+});
+
+describe('the rooms of the house', () => {
+  const folders = (house: string): string[] =>
+    readdirSync(house, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => join(entry.parentPath, entry.name));
+  const bare = (house: string): string[] => folders(house).filter((folder) => !existsSync(join(folder, 'README.md')));
+
+  it('each say what they are in a README', () => {
+    expect(folders('src').length).toBeGreaterThan(40);
+    expect(bare('src')).toEqual([]);
+  });
+
+  it('twin: one without is found', () => {
+    const house = mkdtempSync(join(tmpdir(), 'house-'));
+    try {
+      mkdirSync(join(house, 'told'));
+      writeFileSync(join(house, 'told', 'README.md'), '# told');
+      mkdirSync(join(house, 'told', 'silent'));
+      expect(bare(house)).toEqual([join(house, 'told', 'silent')]);
+    } finally {
+      rmSync(house, { recursive: true });
+    }
   });
 });
