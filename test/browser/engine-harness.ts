@@ -1,3 +1,5 @@
+import { backend as device } from '@tensorflow/tfjs-core';
+import { Problem } from '../../src/flow';
 import { createInspectClient } from '../../src/inspect';
 import { wasm } from '../../src/vision/network/backends.browser';
 import { loadNetworkInBrowser } from '../../src/vision/network/network.browser';
@@ -27,13 +29,15 @@ function bars(side: number): { width: number; height: number; data: Uint8Clamped
   return { width: side, height: side, data };
 }
 
+const choices = {
+  wasm,
+  webgl: { name: 'webgl', register: async () => void (await import('@tensorflow/tfjs-backend-webgl')) },
+  webgpu: { name: 'webgpu', register: async () => void (await import('@tensorflow/tfjs-backend-webgpu')) },
+};
+const mean = (v: Float32Array): number => v.reduce((a, b) => a + b, 0) / v.length;
+
 /** One backend by name, software or not, in the page itself. */
 async function backend(name: 'wasm' | 'webgl' | 'webgpu'): Promise<BackendReport> {
-  const choices = {
-    wasm,
-    webgl: { name: 'webgl', register: async () => void (await import('@tensorflow/tfjs-backend-webgl')) },
-    webgpu: { name: 'webgpu', register: async () => void (await import('@tensorflow/tfjs-backend-webgpu')) },
-  };
   const empty = { name, loadMs: 0, firstMs: 0, bestMs: 0, wire: 0, halfWidth: 0 };
   const start = performance.now();
   try {
@@ -47,7 +51,6 @@ async function backend(name: 'wasm' | 'webgl' | 'webgpu'): Promise<BackendReport
       planes = await network.segment(picture);
       times.push(performance.now() - begun);
     }
-    const mean = (v: Float32Array): number => v.reduce((a, b) => a + b, 0) / v.length;
     network.dispose();
     return {
       name: network.name,
@@ -63,6 +66,23 @@ async function backend(name: 'wasm' | 'webgl' | 'webgpu'): Promise<BackendReport
   }
 }
 
+/** Mean wire probability before WebGL is lost, what comes of a look after it, and the mean of a fresh engine on wasm. */
+async function lost(): Promise<{ before: number; after: string; fresh: number }> {
+  const picture = bars(256);
+  const network = await loadNetworkInBrowser([choices.webgl]);
+  const before = mean((await network.segment(picture)).wire);
+  const { gpgpu } = device() as unknown as { readonly gpgpu: { readonly gl: WebGLRenderingContext } };
+  gpgpu.gl.getExtension('WEBGL_lose_context')?.loseContext();
+  const after = await network.segment(picture).then(
+    ({ wire }) => `an answer: ${mean(wire)}`,
+    (error: unknown) => (error instanceof Problem ? error.kind : String(error)),
+  );
+  const other = await loadNetworkInBrowser([choices.wasm]);
+  const fresh = mean((await other.segment(picture)).wire);
+  other.dispose();
+  return { before, after, fresh };
+}
+
 /** The whole way in the product's own worker; the second of two readings, so that loading does not count. */
 async function inspect(base64: string): Promise<{ segmenter: string; elapsedMs: number; stages: object }> {
   const bytes = new Blob([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))]);
@@ -76,5 +96,5 @@ async function inspect(base64: string): Promise<{ segmenter: string; elapsedMs: 
   }
 }
 
-Object.assign(globalThis, { engine: { backend, inspect } });
-export type Engine = { backend: typeof backend; inspect: typeof inspect };
+Object.assign(globalThis, { engine: { backend, inspect, lost } });
+export type Engine = { backend: typeof backend; inspect: typeof inspect; lost: typeof lost };

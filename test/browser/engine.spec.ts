@@ -51,6 +51,17 @@ test('WebGL computes the stored answer, and the same planes as wasm', async ({ p
   expect(Math.abs(webgl.halfWidth / wasm.halfWidth - 1)).toBeLessThan(0.02);
 });
 
+test('a WebGL that is lost is told as a fault and never as a photo without conductors; a fresh engine reads on', async ({
+  page,
+}) => {
+  test.setTimeout(100_000);
+  await open(page);
+  const report = await page.evaluate(() => (globalThis as unknown as { engine: Engine }).engine.lost());
+  expect(report.before).toBeGreaterThan(0.05);
+  expect(report.after).toBe('engine failed');
+  expect(Math.abs(report.fresh / report.before - 1)).toBeLessThan(0.02);
+});
+
 test('WebGPU without an adapter is refused in words, not by nonsense', async ({ page }) => {
   test.setTimeout(200_000);
   await open(page);

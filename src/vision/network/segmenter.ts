@@ -2,7 +2,7 @@ import { tensor4d } from '@tensorflow/tfjs-core';
 import { Problem, type Raster, throwIfCancelled } from '../../flow';
 import type { Segmentation, Segmenter } from '../segmenter';
 import { decode } from './decode';
-import { deviceLost } from './device-lost';
+import { deviceLost, unlessLost } from './device-lost';
 import type { Graph } from './graph';
 import { readScores } from './planes';
 import { sampleWindow } from './sample';
@@ -53,7 +53,9 @@ export function createNetworkSegmenter(graph: Graph, backend: string): Segmenter
       const pixels = sampleWindow(raster, { x: 0, y: 0, width, height }, size.width, size.height);
       const input = tensor4d(pixels, [1, size.height, size.width, 3]);
       onProgress?.(0.1);
-      const scores = await readScores(graph.runPacked(input), graph.manifest).finally(() => input.dispose());
+      const scores = await unlessLost(readScores(graph.runPacked(input), graph.manifest)).finally(() =>
+        input.dispose(),
+      );
       if (deviceLost()) throw new Problem('engine failed', undefined, new Error('the graphics processor was lost'));
       throwIfCancelled(signal);
       onProgress?.(0.8);
