@@ -14,6 +14,7 @@ export const ROLES = [
   'high leg',
   'grounded conductor',
   'equipment grounding conductor',
+  'isolated ground',
   'isolated conductor 1',
   'isolated conductor 2',
   'isolated conductor 3',
@@ -91,6 +92,10 @@ export interface BoardNumbering {
   readonly rows?: number;
 }
 
+/** What a tag may say of a conductor's part in its system, as the trade writes it. */
+export const TAG_WORDS = ['A', 'B', 'C', 'L1', 'L2', 'L3', 'N', 'G'] as const;
+export type TagWord = (typeof TAG_WORDS)[number];
+
 /** What the user knows and the photo cannot show. */
 export interface SiteKnowledge {
   readonly jurisdiction: 'US' | 'CA' | 'IEC' | 'UK' | 'AU' | 'CN' | 'IN' | 'JP';
@@ -106,6 +111,8 @@ export interface SiteKnowledge {
   readonly spaces: Readonly<Record<string, number>>;
   /** How those spaces are numbered; absent: odd left, even right, from the top. */
   readonly board?: BoardNumbering;
+  /** Conductor id to what its tag says of its part, as the user read it. */
+  readonly tags?: Readonly<Record<string, TagWord>>;
   /** What tells one phase from the next at this site; absent when the user has not said. */
   readonly phasesBy?: 'color' | 'tag';
   /** Load in amperes by pole space, as far as it was entered. */

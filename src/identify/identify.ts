@@ -7,11 +7,13 @@ import {
   type Role,
   type RoleProbability,
   type SiteKnowledge,
+  type SystemId,
 } from '../flow';
 import { SYSTEMS } from './data/systems';
 import { because } from './explain/because';
 import { openRoles } from './explain/collide';
 import { eliminated } from './explain/eliminated';
+import { habitColors } from './explain/habits';
 import { systemKey } from './explain/list';
 import { systemsOpen } from './explain/one-color';
 import { roleMarginals, see } from './explain/read';
@@ -22,6 +24,7 @@ import { makeUnits, type Units } from './infer/units';
 import { type Evidence, readEvidence } from './model/evidence';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING, UNMODELED } from './model/priors';
 import { isNumbered, letterCeiling, linesByHabit } from './model/site-habit';
+import { roleOfTag, TAG_CEILING, tagOf } from './model/tag';
 import { isPoleSpace } from './panel/pole';
 
 const MOST_CONDUCTORS = 500;
@@ -57,7 +60,7 @@ export function identify(conductors: readonly NamedConductor[], site: SiteKnowle
     sorted.map((c, i) => see(c, raw[i]!)),
     knowledge,
   );
-  const honest = raw.map((a, i) => capped(a, open.get(a.conductor)!, units, i, knowledge));
+  const honest = raw.map((a, i) => capped(a, open.get(a.conductor)!, units, i, knowledge, found));
   const seen = sorted.map((c, i) => see(c, honest[i]!));
   const explained = new Map(
     honest.map((a, i): [string, Assignment] => [
@@ -82,18 +85,33 @@ export function identify(conductors: readonly NamedConductor[], site: SiteKnowle
 }
 
 /**
- * Where nothing but color speaks (no pole space, no group), no role may be surer than `COLOR_CEILING`, and where the
- * conventions leave the look more than one role, or tell the lines apart by habit alone, none surer than
- * `COLOR_CANNOT_DECIDE`. What is taken away stays unnamed.
+ * Where nothing but color speaks (no pole space, no group, no tag), no role may be surer than `COLOR_CEILING`, and where
+ * the conventions leave the look more than one role, or tell the lines apart by habit alone, none surer than
+ * `COLOR_CANNOT_DECIDE`; a tag that says the same lifts that to what tags are worth. What is taken away stays unnamed.
  */
-function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number, knowledge: SiteKnowledge): Assignment {
+function capped(
+  a: Assignment,
+  open: ReadonlySet<Role>,
+  units: Units,
+  i: number,
+  knowledge: SiteKnowledge,
+  { strictness }: Posterior,
+): Assignment {
   const top = roleMarginals(a)[0];
   if (!top) return a;
   const loose = units.loose.includes(i);
+  const tag = tagOf(a.conductor, knowledge);
+  const system = a.roles.find((r) => r.role === top.role)!.system;
+  const tagged = tag !== undefined && roleOfTag(tag, system) === top.role;
+  const undecided = tagged ? TAG_CEILING : COLOR_CANNOT_DECIDE;
   const most = Math.min(
     loose ? COLOR_CEILING : 1,
-    loose && open.size >= 2 ? COLOR_CANNOT_DECIDE : 1,
-    units.space[i] === 0 && restsOnHabit(a, top.role, knowledge) ? letterCeiling(knowledge) : 1,
+    loose && (open.size >= 2 || top.role === ISOLATED_GROUND) ? undecided : 1,
+    units.space[i] === 0 && restsOnHabit(system, top.role, knowledge)
+      ? tagged
+        ? TAG_CEILING
+        : letterCeiling(knowledge, strictness.loose + strictness.alike)
+      : 1,
   );
   if (top.probability <= most) return a;
   const factor = most / top.probability;
@@ -103,16 +121,18 @@ function capped(a: Assignment, open: ReadonlySet<Role>, units: Units, i: number,
   };
 }
 
+/** The practice that marks it (green with a yellow stripe) is a color of any equipment ground (NEC 250.119). */
+const ISOLATED_GROUND: Role = 'isolated ground';
+
 /** An imported record may name space 1,000,000,000; drawing that board would never end. */
 const onBoards = (site: SiteKnowledge): SiteKnowledge => ({
   ...site,
   spaces: Object.fromEntries(Object.entries(site.spaces).filter(([, space]) => isPoleSpace(space, site.board))),
 });
+
 /** The phase letter is told by habit: no rule gives it its color, no legend is posted for it, and nobody vouched for it. */
-function restsOnHabit(a: Assignment, role: Role, knowledge: SiteKnowledge): boolean {
-  if (!isNumbered(role) || knowledge.phasesBy === 'color') return false;
-  const system = a.roles.find((r) => r.role === role)?.system;
-  if (system === undefined || !linesByHabit(system)) return false;
+function restsOnHabit(system: SystemId, role: Role, knowledge: SiteKnowledge): boolean {
+  if (!isNumbered(role) || knowledge.phasesBy === 'color' || !linesByHabit(system)) return false;
   return !knowledge.legend.some((e) => e.system === system && e.role === role);
 }
 
@@ -148,7 +168,7 @@ function rolesOf(i: number, found: Posterior): RoleProbability[] {
     .map(({ system, role }, c) => ({ system, role, probability: found.roles[i * width + c]! * (1 - UNMODELED) }))
     .filter((r) => r.probability >= SMALLEST);
   const riders = [...found.systems].reduce(
-    (most, [id, p]) => (SYSTEMS[id]?.kind === 'auxiliary' ? Math.max(most, p) : most),
+    (most, [id, p]) => (SYSTEMS[id]?.kind === 'auxiliary' && habitColors(id).size > 1 ? Math.max(most, p) : most),
     0,
   );
   return recalibrated(roles, riders)

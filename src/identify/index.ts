@@ -6,6 +6,7 @@ export { identify } from './identify';
 export { roleLabel, systemName } from './labels';
 export { legendFindings } from './legend/conflicts';
 export { type LegendFault, type LegendReading, readLegend } from './legend/schema';
+export { roleOfTag } from './model/tag';
 export {
   type PanelBalance,
   type PanelConductor,

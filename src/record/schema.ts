@@ -8,6 +8,7 @@ import {
   METER_FUNCTIONS,
   READING_WORDS,
   ROLES,
+  TAG_WORDS,
   TORQUE_UNITS,
 } from '../flow';
 
@@ -250,6 +251,7 @@ const site = v.looseObject({
   board: v.exactOptional(
     v.looseObject({ order: v.picklist(BOARD_ORDERS), rows: v.exactOptional(v.pipe(whole, v.minValue(1))) }),
   ),
+  tags: v.exactOptional(v.record(text, v.picklist(TAG_WORDS))),
   phasesBy: v.exactOptional(v.picklist(['color', 'tag'])),
   loads: v.exactOptional(v.record(text, v.pipe(finite, v.minValue(0)))),
 });

@@ -66,3 +66,28 @@ test('a board numbered straight down: said once, and phases and drawing follow',
   await numbered.selectOption('Odd left, even right, from the top');
   await expect(page.getByText('Valid where spaces are numbered odd on the left')).toBeVisible(READING);
 });
+
+test('a tag read moves the letter and is found where the pole says otherwise', async ({ page }) => {
+  await openProof(
+    page,
+    await proofFile({
+      conductors: conductors('black', 'black', 'black', 'white'),
+      site: site({ systems: ['us-208y120'] }),
+    }),
+  );
+  await step(page, 'Map').click();
+  await page.getByText('Tags read (0)').click();
+  for (const [k, tag] of ['C', 'B', 'A'].entries()) {
+    await page.getByRole('combobox', { name: `Tag on ${k + 1}`, exact: true }).selectOption(tag);
+  }
+  await expect(page.getByText('Tags read (3)')).toBeVisible();
+  await expect(page.locator('table.conductors tbody tr').first()).toContainText('phase C', READING);
+  await expectFit(page);
+  await shoot(page, 'tags', 'site');
+  await page.getByText('Panel spaces (0)').click();
+  await page.getByLabel('Conductor 1', { exact: true }).fill('1');
+  await page.keyboard.press('Tab');
+  await expect(page.getByText('The tag reads C, but the conductor lands on space 1').first()).toBeVisible(READING);
+  await page.getByRole('combobox', { name: 'Tag on 1', exact: true }).selectOption('None');
+  await expect(page.getByText('The tag reads C, but the conductor lands on space 1')).toHaveCount(0, READING);
+});

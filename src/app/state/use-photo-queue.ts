@@ -4,6 +4,7 @@ import { useServices } from '../services/context';
 import { photoTag } from '../services/photo-tag';
 import { newJobPhoto } from './new-job';
 import { tagged } from './place-photo';
+import { siteOfNewPhoto } from './site';
 import { toProblem } from './to-problem';
 import { useOpenJob } from './use-job';
 
@@ -67,10 +68,7 @@ export function usePhotoQueue(job: Job): PhotoQueue {
     if (!bytes) throw new Problem('empty file');
     const name = bytes instanceof File ? bytes.name : id;
     const { site } = latest.current;
-    const findings = await engine.inspect(
-      { id, name, bytes },
-      { signal, knowledge: { ...site, groups: [], spaces: {} } },
-    );
+    const findings = await engine.inspect({ id, name, bytes }, { signal, knowledge: siteOfNewPhoto(site) });
     const photo = newJobPhoto(id, findings, latest.current.photos.length);
     // A photo that the browser cannot open as a picture was read by the engine all the same.
     const tag = await photoTag(bytes).catch(() => null);

@@ -10,7 +10,7 @@ import { photoTag } from '../services/photo-tag';
 import { t } from '../text/t';
 import { newJob, newJobPhoto } from './new-job';
 import { type PlaceOfWork, placePhoto, tagged } from './place-photo';
-import { EMPTY_SITE } from './site';
+import { EMPTY_SITE, siteOfNewPhoto } from './site';
 import { type EngineTask, useEngineTask } from './use-engine-task';
 import { useOpenJob } from './use-job';
 
@@ -49,7 +49,7 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
   const value = useMemo<Reading>(() => {
     const read = async (arrived: Arrival, options: InspectOptions): Promise<void> => {
       const id = newId();
-      const knowledge = arrived.intoOpenJob && openJob ? { ...openJob.site, groups: [], spaces: {} } : EMPTY_SITE;
+      const knowledge = arrived.intoOpenJob && openJob ? siteOfNewPhoto(openJob.site) : EMPTY_SITE;
       const source = { id, name: arrived.name, bytes: arrived.bytes };
       const findings = await engine.inspect(source, { ...options, knowledge });
       const place = await placeOf(arrived);

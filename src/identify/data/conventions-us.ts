@@ -34,6 +34,11 @@ const DC: Authority = {
   source: `${CODE_TEXT}, chapter 2`,
   status: 'read',
 };
+const ISOLATED_GROUND: Authority = {
+  force: PRACTICE,
+  source: 'stripe by trade habit; the conductor itself by NEC 250.146(D)',
+  status: 'from memory',
+};
 const SWITCHING: Authority = {
   force: PRACTICE,
   source: 'forums.mikeholt.com 3-way-traveler-color-coding.105174; electriciantalk.com switch legs and travelers',
@@ -145,6 +150,9 @@ export const US_CONVENTIONS: readonly Convention[] = [
     { 'switch leg': ['black', 'red'], traveler: ['black', 'red'] },
     true,
   ),
+  // NEC 250.146(D) lets a receptacle be grounded by a conductor of its own, which then runs apart from the ordinary one;
+  // NEC 250.119 allows green with yellow stripes for any of them, so that the stripe is practice and no proof.
+  ...us('us-isolated-ground', 'habit', ISOLATED_GROUND, { 'isolated ground': ['green-yellow'] }),
   ...us('us-control', 'habit', MEMORY, {
     control: ['red', 'blue', 'black', 'violet', 'pink', 'yellow', 'orange', 'brown', 'white', 'gray'],
   }),

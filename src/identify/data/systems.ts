@@ -56,6 +56,7 @@ const LIST: readonly System[] = [
   system('us-dc', 'US', 'dc', ['positive', 'negative', G], NO_VOLTS),
   system('us-pv-dc', 'US', 'dc', ['positive', 'negative', G], NO_VOLTS),
   system('us-switch-legs', 'US', 'auxiliary', ['switch leg', 'traveler'], NO_VOLTS),
+  system('us-isolated-ground', 'US', 'auxiliary', ['isolated ground'], NO_VOLTS),
   system('us-control', 'US', 'auxiliary', ['control'], NO_VOLTS),
   system('us-fire-alarm', 'US', 'auxiliary', ['control'], NO_VOLTS),
   system('us-intrinsically-safe', 'US', 'auxiliary', ['control'], NO_VOLTS),

@@ -3,6 +3,7 @@ import { presences } from '../infer/candidates';
 import { circuitRoles } from '../infer/members';
 import type { Posterior } from '../infer/posterior';
 import { SPACE_TRUST } from '../model/priors';
+import { roleOfTag, tagOf, tagRatio } from '../model/tag';
 import { panelKindOf, panelPole } from '../panel/pole';
 import { commonness, habitColors } from './habits';
 import { colorListMessage, systemKey } from './list';
@@ -58,6 +59,15 @@ export function because(
       weight: logit(SPACE_TRUST) - logit(1 / 3),
     });
   }
+  const tag = tagOf(conductor.id, knowledge);
+  if (tag !== undefined) {
+    const named = roleOfTag(tag, system);
+    const code = `identify.because.tag-${named === role ? 'reads' : named === null ? 'unknown' : 'against'}`;
+    facts.push({
+      message: message(code, { tag, role: named ?? role }),
+      weight: Math.abs(Math.log(tagRatio(tag, role, system))),
+    });
+  }
   if (knowledge.systems.includes(system)) {
     const prior = presences({ ...knowledge, systems: [] }).filter((p) => p.systems.includes(system));
     const share = prior.reduce((sum, p) => sum + p.prior, 0);
@@ -74,7 +84,7 @@ export function because(
     });
   }
   const other = [...open].filter((r) => r !== role).sort()[0];
-  if (other !== undefined && space === undefined && !group) {
+  if (other !== undefined && space === undefined && !group && tag === undefined) {
     // It moved the role by keeping it down.
     facts.push({ message: message('identify.because.open', { color: seen.color, other }), weight: 1.5 });
   }

@@ -20,7 +20,11 @@ const POWERS = [
 
 /** Roles that company tells from others, but hardly from each other. */
 const kindOf = (role: Role): string =>
-  role === 'high leg' ? 'phase' : (/^(phase|line|isolated)/.exec(role)?.[0] ?? role);
+  role === 'isolated ground'
+    ? 'equipment grounding conductor'
+    : role === 'high leg'
+      ? 'phase'
+      : (/^(phase|line|isolated)/.exec(role)?.[0] ?? role);
 
 /**
  * Sharpens the roles of one conductor: lifts the likeliest and takes what that costs from the others and from what is

@@ -2,7 +2,7 @@ import type { ColorName } from '../../flow';
 import { SURE } from '../explain/read';
 import { leavesBare } from '../model/tape-cover';
 import { RULES } from './rules';
-import { type Finder, finding, insulated, isUngrounded, LIKELY, northAmerica, onPole } from './scene';
+import { type Finder, finding, insulated, isGrounding, isUngrounded, LIKELY, northAmerica, onPole } from './scene';
 
 const GROUNDED_COLORS = new Set<ColorName>(['white', 'gray']);
 
@@ -30,7 +30,7 @@ export const greenAsOther: Finder = ({ seen, knowledge }) =>
   seen.flatMap((s) => {
     const green = s.color === 'green-yellow' || (s.color === 'green' && knowledge.jurisdiction !== 'CN');
     if (!green || s.sure < SURE || !insulated(s)) return [];
-    const other = s.role !== 'equipment grounding conductor' && s.role !== 'unassigned' && s.roleProbability >= LIKELY;
+    const other = !isGrounding(s) && s.role !== 'unassigned' && s.roleProbability >= LIKELY;
     if (!onPole(s, knowledge) && !other) return [];
     const rule = northAmerica(knowledge) ? RULES.grounding : RULES.protective;
     return [finding('green-as-other', 'danger', [s.conductor], rule, { color: s.color })];

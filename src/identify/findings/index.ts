@@ -1,6 +1,6 @@
 import type { Finding, Severity } from '../../flow';
 import { greenAsOther, tapes, undecidedColors, whiteAsHot } from './colors';
-import { loadOnHighLeg, phaseOrder, sharedNeutral } from './panel';
+import { loadOnHighLeg, phaseOrder, sharedNeutral, tagsAgainst } from './panel';
 import type { Finder, FindingScene } from './scene';
 import { legendConflicts, parallelSets, setsWornDifferently, unknownSystems } from './site';
 import {
@@ -25,6 +25,7 @@ const FINDERS: readonly Finder[] = [
   highLegColor,
   isolatedStripes,
   phaseOrder,
+  tagsAgainst,
   legendConflicts,
   tapes,
   parallelSets,

@@ -1,6 +1,9 @@
 import { SYSTEMS } from '../data/systems';
+import { SURE } from '../explain/read';
 import type { SchemeName } from '../model/role-look';
+import { namesLine, roleOfTag } from '../model/tag';
 import { panelMap } from '../panel/map';
+import { roleByColor } from '../panel/observed';
 import { mayShareNeutral, panelKindOf, panelPole } from '../panel/pole';
 import { RULES } from './rules';
 import { type Finder, type FindingScene, finding, isUngrounded, LIKELY } from './scene';
@@ -118,4 +121,44 @@ export const loadOnHighLeg: Finder = (scene) => {
       ),
     ];
   });
+};
+
+/**
+ * A tag that does not agree: with the pole its conductor lands on, else with the line that its color stands for where
+ * nobody said that tags and not colors tell the phases; and one phase read on two conductors of a circuit or breaker.
+ */
+export const tagsAgainst: Finder = (scene) => {
+  const { seen, knowledge } = scene;
+  const tags = knowledge.tags ?? {};
+  const fed = fedBy(scene);
+  const tagged = seen.flatMap((s) => {
+    const tag = tags[s.conductor.id];
+    return tag === undefined ? [] : [{ s, tag }];
+  });
+  const out = tagged.flatMap(({ s, tag }) => {
+    const space = knowledge.spaces[s.conductor.id];
+    if (validSpace(space)) {
+      const expected = fed && panelPole(space, fed.kind, knowledge.board);
+      if (!fed || expected === null || roleOfTag(tag, fed.system) === expected) return [];
+      return [finding('tag-against-space', 'warning', [s.conductor], RULES.tagged, { tag, space, role: expected })];
+    }
+    const system = fed?.system ?? s.system;
+    const color = s.tape ?? s.color;
+    const worn =
+      knowledge.phasesBy !== 'tag' && (s.tape || s.sure >= SURE)
+        ? roleByColor(system, fed?.scheme ?? 'habit', color, knowledge.legend)
+        : null;
+    if (worn === null || roleOfTag(tag, system) === worn) return [];
+    return [finding('tag-against-color', 'warning', [s.conductor], RULES.tagged, { tag, color, role: worn })];
+  });
+  const twice = knowledge.groups.flatMap(({ kind, conductors }) => {
+    if (kind !== 'circuit' && kind !== 'breaker') return [];
+    const here = tagged.filter(({ s, tag }) => namesLine(tag) && conductors.includes(s.conductor.id));
+    const same = here.filter(({ s, tag }) => here.some((o) => o.s !== s && o.tag === tag));
+    const [first] = same;
+    if (!first) return [];
+    const all = same.map(({ s }) => s.conductor);
+    return [finding('tag-repeated', 'warning', all, RULES.tagged, { tag: first.tag })];
+  });
+  return [...out, ...twice];
 };

@@ -34,6 +34,7 @@ export const RULES = {
     rule: 'CEC Part I rule 4-036 (4-038 in later editions); check the edition in force',
     ruleStatus: 'read',
   },
+  tagged: nec('210.5(C)(1), 215.12(C)(1)'),
   parallel: recalled('NEC 310.10(G)'),
   groundPath: recalled('NEC 250.118'),
   practice: { rule: 'common practice', ruleStatus: 'common practice, no source' },

@@ -57,7 +57,11 @@ export function onPole(seen: Seen, knowledge: SiteKnowledge): boolean {
 }
 
 export const isUngrounded = (seen: Seen): boolean =>
-  seen.role !== 'grounded conductor' && seen.role !== 'equipment grounding conductor' && seen.role !== 'unassigned';
+  seen.role !== 'grounded conductor' && !isGrounding(seen) && seen.role !== 'unassigned';
+
+/** An equipment grounding conductor, the isolated one of a receptacle among them. */
+export const isGrounding = (seen: Seen): boolean =>
+  seen.role === 'equipment grounding conductor' || seen.role === 'isolated ground';
 
 export const insulated = (seen: Seen): boolean =>
   seen.conductor.covering === 'insulated' || seen.conductor.userWord !== undefined;

@@ -89,7 +89,7 @@ export const highLegColor: Finder = ({ seen, knowledge }) => {
 export const isolatedStripes: Finder = ({ seen, knowledge }) => {
   if (knowledge.jurisdiction !== 'US') return [];
   return seen
-    .filter((s) => s.role.startsWith('isolated') && s.roleProbability >= LIKELY)
+    .filter((s) => s.role.startsWith('isolated conductor') && s.roleProbability >= LIKELY)
     .flatMap((s) => {
       if (s.stripe && !DISTINCTIVE.includes(s.stripe)) {
         return [
@@ -165,7 +165,7 @@ export const missing: Finder = (scene) => {
     });
     return sum;
   };
-  const ground = expected('equipment grounding conductor') < 0.3;
+  const ground = expected('equipment grounding conductor') + expected('isolated ground') < 0.3;
   const system = likelySystems(scene)[0];
   const neutral =
     system !== undefined &&

@@ -10,7 +10,12 @@ import type { Units } from './units';
  * `only` restricts a block to one of the mains.
  */
 export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Units, only = -1): Unit {
-  const weight = (allowed: number): number => manyWeight(h, conductors, units, only, allowed);
+  const known = new Map<number, number>();
+  const weight = (allowed: number): number => {
+    const kept = known.get(allowed) ?? manyWeight(h, conductors, units, only, allowed);
+    known.set(allowed, kept);
+    return kept;
+  };
   return {
     weight,
     addMarginals(terms, out) {
@@ -20,15 +25,16 @@ export function manyUnit(h: Hypothesis, conductors: readonly number[], units: Un
       for (const { allowed, factor } of terms) {
         const product = factor * weight(allowed);
         if (product === 0) continue;
-        conductors.forEach((i, k) => {
+        for (let k = 0; k < conductors.length; k++) {
           const row = table[k]!;
-          const scale = product / sumOf(h, i, units, only, allowed);
+          let sum = 0;
+          for (let s = 0; s < slots.count; s++) if ((usable[s]! & allowed) === usable[s]!) sum += row[s]!;
+          const scale = product / sum;
+          const at = conductors[k]! * slots.count;
           for (let s = 0; s < slots.count; s++) {
-            if ((usable[s]! & allowed) === usable[s]!) {
-              out[i * slots.count + s] = out[i * slots.count + s]! + scale * row[s]!;
-            }
+            if ((usable[s]! & allowed) === usable[s]!) out[at + s] = out[at + s]! + scale * row[s]!;
           }
-        });
+        }
       }
     },
   };

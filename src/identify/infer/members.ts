@@ -3,6 +3,7 @@ import { SYSTEMS } from '../data/systems';
 import type { Evidence } from '../model/evidence';
 import { LEGEND_TRUST, SCHEME_WEIGHT, type Strictness } from '../model/priors';
 import { CABLE, FOREIGN, lookRatio, onlyLook, roleLook, type SchemeName, schemesOf } from '../model/role-look';
+import { tagOf, tagRatio } from '../model/tag';
 
 export const GROUNDED: Role = 'grounded conductor';
 export const GROUND: Role = 'equipment grounding conductor';
@@ -80,6 +81,12 @@ export function weighedSchemes(
   return out;
 }
 
+/** Likelihood ratio of what the conductor's tag reads; 1 without a tag. */
+function said(id: string, role: Role, system: SystemId, knowledge: SiteKnowledge): number {
+  const tag = tagOf(id, knowledge);
+  return tag === undefined ? 1 : tagRatio(tag, role, system);
+}
+
 export function makeMembers(
   system: SystemId,
   strictness: Strictness,
@@ -93,7 +100,7 @@ export function makeMembers(
     roles.forEach((role, r) => {
       const look = roleLook(system, scheme, role, strictness, knowledge.legend);
       evidence.forEach((e, i) => {
-        ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look);
+        ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look) * said(e.id, role, system, knowledge);
       });
     });
     const circuit = new Float64Array(evidence.length);
@@ -128,7 +135,10 @@ function solesOf(
       return {
         role: r,
         share: share / whole,
-        ratio: Float64Array.from(evidence, (e) => e.presence * lookRatio(e, role, alone)),
+        ratio: Float64Array.from(
+          evidence,
+          (e) => e.presence * lookRatio(e, role, alone) * said(e.id, role, system, knowledge),
+        ),
       };
     });
   });
@@ -175,7 +185,8 @@ export function makeAuxiliary(
     const pulled = roleLook(system, 'habit', role, strictness, knowledge.legend);
     const inCable = roleLook(system, CABLE, role, strictness, knowledge.legend);
     evidence.forEach((e, i) => {
-      ratio[i * roles.length + r] = e.presence * lookRatio(e, role, cabled[i] ? inCable : pulled);
+      const look = cabled[i] ? inCable : pulled;
+      ratio[i * roles.length + r] = e.presence * lookRatio(e, role, look) * said(e.id, role, system, knowledge);
     });
   });
   return { system, roles, ratio, mean: new Float64Array(evidence.length) };
@@ -194,8 +205,16 @@ export function makeExtras(
     ? roleLook(posted.system, 'site legend', GROUND, strictness, knowledge.legend)
     : roleLook(grounding, scheme, GROUND, strictness, knowledge.legend);
   return {
-    ground: Float64Array.from(evidence, (e) => e.presence * lookRatio(e, GROUND, look)),
+    ground: Float64Array.from(
+      evidence,
+      (e) => e.presence * lookRatio(e, GROUND, look) * said(e.id, GROUND, grounding, knowledge),
+    ),
     // Something that is no conductor at all looks like anything.
-    foreign: Float64Array.from(evidence, (e) => e.presence * lookRatio(e, 'unassigned', FOREIGN) + (1 - e.presence)),
+    foreign: Float64Array.from(
+      evidence,
+      (e) =>
+        e.presence * lookRatio(e, 'unassigned', FOREIGN) * said(e.id, 'unassigned', grounding, knowledge) +
+        (1 - e.presence),
+    ),
   };
 }

@@ -1,7 +1,9 @@
 import { COLOR_NAMES, type Role, type SiteKnowledge, type SystemId } from '../../flow';
+import { habitColors } from '../explain/habits';
 import { COLOR_INDEX } from '../model/aging';
 import { BARE_SHARE, type Evidence } from '../model/evidence';
 import {
+  crowdPower,
   MIXES,
   MIXES_OF_THREE,
   SINGLE_SET,
@@ -11,7 +13,7 @@ import {
   STRICTNESSES,
   type Strictness,
 } from '../model/priors';
-import { CABLE } from '../model/role-look';
+import { CABLE, lookRatio, roleLook } from '../model/role-look';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
@@ -29,9 +31,8 @@ import {
   sumMember,
 } from './members';
 import { circuitPrior } from './role-prior';
-import { slotsOf } from './slots';
 import type { Units } from './units';
-import { boundOf, marginalsOf, unitsOf, weightOf } from './weigh';
+import { boundOf, marginalsOf, unitsOf, weigh } from './weigh';
 
 /** Joint posterior, kept by (system, role) column. Rows are conductors in the order of the evidence. */
 export interface Posterior {
@@ -76,7 +77,7 @@ export function hypotheses(
 ): { readonly list: readonly Hypothesis[]; readonly logScale: number } {
   const mains = candidateMains(knowledge);
   const present = presences(knowledge);
-  const riders = auxiliaries(knowledge);
+  const riders = auxiliaries(knowledge).filter(({ system }) => mayRide(system, evidence, knowledge));
   const grounding = mains[0];
   const list: Hypothesis[] = [];
   const inCables = units.blocks.filter((b) => b.cabled);
@@ -164,6 +165,23 @@ const mayBeAlike = (evidence: readonly Evidence[]): boolean =>
     for (const name of COLORED) colored += e.body[COLOR_INDEX[name]]! / COLOR_NAMES.length;
     return colored * (1 - Math.min(1, e.bare * BARE_SHARE)) < PROBABLY;
   });
+
+/** Likelihood ratio of a look that is read as likely as not; green with a stripe on its far side stays below. */
+const READ = 4;
+
+/**
+ * Riders that the user named, and those of any color. An isolated ground wears what an ordinary one may wear as well, so
+ * that only the ordinary one beside it, in plain green or bare, speaks for it: three grounds in green and yellow are
+ * three grounds of a site that has them so.
+ */
+function mayRide(system: SystemId, evidence: readonly Evidence[], knowledge: SiteKnowledge): boolean {
+  if (habitColors(system).size > 1 || knowledge.systems.includes(system)) return true;
+  const [role] = circuitRoles(system);
+  if (role === undefined) return false;
+  const look = roleLook(system, 'habit', role, 'strict', knowledge.legend);
+  const ordinary = (e: Evidence): boolean => e.bare > READ || e.body[COLOR_INDEX.green]! * e.plain > READ;
+  return evidence.some((e) => lookRatio(e, role, look) > READ) && evidence.some(ordinary);
+}
 
 type Structures = readonly (readonly ['single set' | 'many', number])[];
 const MANY_ONLY: Structures = [['many', 1]];
@@ -294,7 +312,8 @@ export function posterior(
     resetArena();
     const h = list[k]!;
     const parts = unitsOf(h, units);
-    const weight = weightOf(h, parts, units);
+    const weighed = weigh(h, parts, units);
+    const { weight } = weighed;
     if (weight === 0) continue;
     total += weight;
     for (const m of h.mains) {
@@ -303,7 +322,7 @@ export function posterior(
     }
     if (h.auxiliary) add(systems, h.auxiliary.system, weight);
     strictness[h.strictness] += weight;
-    spread(h, marginalsOf(h, parts, units, n), layout(h, column), n, columns.length, roles, rest);
+    spread(layout(h, column), marginalsOf(h, parts, weighed, n), n, columns.length, roles, rest);
   }
   const skipped = looked === list.length || total === 0 ? 0 : Math.max(0, left) / total;
   const scale = total > 0 ? 1 / total : 0;
@@ -325,7 +344,7 @@ export function posterior(
     systems,
     schemes,
     strictness,
-    logEvidence: Math.log(total) + logScale,
+    logEvidence: Math.log(total) + crowdPower(n) * logScale,
     skipped,
   };
 }
@@ -347,65 +366,67 @@ function columnsOf(knowledge: SiteKnowledge): Columns {
 
 const add = <K>(map: Map<K, number>, key: K, w: number): void => void map.set(key, (map.get(key) ?? 0) + w);
 
-interface Layout {
-  /** Column of each slot; grounding and foreign have one column per main. */
-  readonly column: Int32Array;
-  readonly ground: readonly { readonly column: number; readonly share: number }[];
-  /** Likelihood ratio of each slot, by conductor. */
-  readonly ratio: (i: number, slot: number) => number;
+/** Where the numbers of one slot lie, and where its probability goes: grounding has one column per main. */
+interface Place {
+  /** Likelihood ratio of conductor i: `ratio[i * stride + offset]`. */
+  readonly ratio: Float64Array;
+  readonly stride: number;
+  readonly offset: number;
+  readonly columns: readonly number[];
+  readonly shares: readonly number[];
 }
 
-function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number): Layout {
-  const slots = slotsOf(h);
-  const map = new Int32Array(slots.count);
-  h.mains.forEach((m, k) => {
-    m.roles.forEach((role, r) => {
-      map[slots.main[k]! + r] = column(m.system, role);
+const WHOLE = [1] as const;
+
+function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number): readonly Place[] {
+  const out: Place[] = [];
+  for (const m of h.mains) {
+    const sole = m.soles[h.sole];
+    m.roles.forEach((role, offset) => {
+      const columns = [column(m.system, role)];
+      out.push(
+        sole
+          ? { ratio: sole.ratio, stride: 1, offset: 0, columns, shares: WHOLE }
+          : { ratio: m.ratio, stride: m.roles.length, offset, columns, shares: WHOLE },
+      );
+    });
+  }
+  const alone = { stride: 1, offset: 0 };
+  const grounds = h.mains.map((m) => column(m.system, GROUND));
+  out.push({ ratio: h.extras.ground, ...alone, columns: grounds, shares: h.mix });
+  out.push({ ratio: h.extras.foreign, ...alone, columns: [column(UNKNOWN_SYSTEM, 'unassigned')], shares: WHOLE });
+  const aux = h.auxiliary;
+  aux?.roles.forEach((role, offset) => {
+    out.push({
+      ratio: aux.ratio,
+      stride: aux.roles.length,
+      offset,
+      columns: [column(aux.system, role)],
+      shares: WHOLE,
     });
   });
-  map[slots.foreign] = column(UNKNOWN_SYSTEM, 'unassigned');
-  h.auxiliary?.roles.forEach((role, r) => {
-    map[slots.auxiliary + r] = column(h.auxiliary!.system, role);
-  });
-  const ground = h.mains.map((m, k) => ({ column: column(m.system, GROUND), share: h.mix[k]! }));
-  const ratio = (i: number, slot: number): number => {
-    if (slot === slots.ground) return h.extras.ground[i]!;
-    if (slot === slots.foreign) return h.extras.foreign[i]!;
-    if (slot >= slots.auxiliary) {
-      const aux = h.auxiliary!;
-      return aux.ratio[i * aux.roles.length + (slot - slots.auxiliary)]!;
-    }
-    let k = h.mains.length - 1;
-    while (slot < slots.main[k]!) k--;
-    const m = h.mains[k]!;
-    const sole = m.soles[h.sole];
-    if (sole) return sole.ratio[i]!;
-    return m.ratio[i * m.roles.length + (slot - slots.main[k]!)]!;
-  };
-  return { column: map, ground, ratio };
+  return out;
 }
 
 function spread(
-  h: Hypothesis,
+  places: readonly Place[],
   marginals: Float64Array,
-  l: Layout,
   conductors: number,
   width: number,
   roles: Float64Array,
   rest: Float64Array,
 ): void {
-  const slots = slotsOf(h);
-  for (let i = 0; i < conductors; i++) {
-    for (let s = 0; s < slots.count; s++) {
-      const w = marginals[i * slots.count + s]!;
+  for (let s = 0; s < places.length; s++) {
+    const { ratio, stride, offset, columns, shares } = places[s]!;
+    for (let i = 0; i < conductors; i++) {
+      const w = marginals[i * places.length + s]!;
       if (w === 0) continue;
-      const ratio = l.ratio(i, s);
-      const without = ratio > 0 ? w / ratio : 0;
-      const targets = s === slots.ground ? l.ground : [{ column: l.column[s]!, share: 1 }];
-      for (const { column, share } of targets) {
-        const at = i * width + column;
-        roles[at] = roles[at]! + share * w;
-        rest[at] = rest[at]! + share * without;
+      const own = ratio[i * stride + offset]!;
+      const without = own > 0 ? w / own : 0;
+      for (let k = 0; k < columns.length; k++) {
+        const at = i * width + columns[k]!;
+        roles[at] = roles[at]! + shares[k]! * w;
+        rest[at] = rest[at]! + shares[k]! * without;
       }
     }
   }

@@ -10,8 +10,19 @@ import { panelKindOf, panelPole } from '../panel/pole';
 import type { Hypothesis } from './hypothesis';
 import { GROUNDED, type Roster } from './members';
 
-/** Prior of the circuit roles of one system for one conductor in a picture of many circuits; sums to at most 1. */
+/** Priors of conductors of which no pole space is known, by system; asked for once a conductor and hypothesis. */
+const SPACELESS = new Map<string, Float64Array>();
+
+/** Prior of the circuit roles of one system for one conductor in a picture of many circuits; sums to at most 1. Not to be changed. */
 export function circuitPrior(member: Roster, space: number, onPole: boolean, board?: BoardNumbering): Float64Array {
+  if (space > 0) return madePrior(member, space, onPole, board);
+  const key = onPole ? `${member.system}/pole` : member.system;
+  const made = SPACELESS.get(key) ?? madePrior(member, space, onPole, board);
+  SPACELESS.set(key, made);
+  return made;
+}
+
+function madePrior(member: Roster, space: number, onPole: boolean, board?: BoardNumbering): Float64Array {
   const { roles, hot } = member;
   const neutral = roles.length > hot ? (onPole ? NOT_ON_A_BREAKER : NEUTRAL_AGAINST_PHASE) : 0;
   const out = new Float64Array(roles.length);

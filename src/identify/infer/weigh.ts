@@ -1,4 +1,4 @@
-import { MANY_MEAN } from '../model/priors';
+import { crowdPower, MANY_MEAN } from '../model/priors';
 import { blockBound, blockUnit } from './block';
 import { allParts, type Hypothesis, signedParts } from './hypothesis';
 import { manyUnit, manyWeight } from './many';
@@ -29,22 +29,39 @@ export function unitsOf(h: Hypothesis, units: Units): readonly Unit[] {
 const sizePrior = (h: Hypothesis, n: number): number =>
   h.structure === 'many' && n > 0 ? (1 / MANY_MEAN) * (1 - 1 / MANY_MEAN) ** (n - 1) : 1;
 
-/** Joint weight of a hypothesis and the picture, all required parts being seen. */
-export function weightOf(h: Hypothesis, parts: readonly Unit[], units: Units): number {
+/** Likelihood as a crowd may speak: see `CROWD`. */
+const tempered = (likelihood: number, units: Units): number => likelihood ** crowdPower(units.onPole.length);
+
+/** A hypothesis weighed against the picture. */
+export interface Weighed {
+  /** Joint weight of both, all required parts being seen. */
+  readonly weight: number;
+  /** What turns a likelihood under this hypothesis into a joint weight. */
+  readonly scale: number;
+  /** Weights of each part of the picture, by the sets of `signedParts`. */
+  readonly parts: readonly (readonly number[])[];
+}
+
+export function weigh(h: Hypothesis, parts: readonly Unit[], units: Units): Weighed {
+  const size = sizePrior(h, units.loose.length);
   let sum = 0;
-  for (const { allowed, sign } of signedParts(h)) {
-    let product = 1;
-    for (const part of parts) product *= part.weight(allowed);
-    sum += sign * product;
-  }
-  return Math.max(0, sum) * h.prior * sizePrior(h, units.loose.length);
+  const table = signedParts(h).map(({ allowed, sign }) => {
+    const row = parts.map((part) => part.weight(allowed));
+    let product: number = sign;
+    for (const w of row) product *= w;
+    sum += product;
+    return row;
+  });
+  const likelihood = Math.max(0, sum) * size;
+  const weight = h.prior * tempered(likelihood, units);
+  return { weight, scale: likelihood > 0 ? (weight / likelihood) * size : 0, parts: table };
 }
 
 const INDEXES: readonly (readonly number[])[] = [[], [0], [0, 1], [0, 1, 2]];
 
-/** An upper bound of `weightOf`, without making any table. */
+/** An upper bound of `weigh`, without making any table. */
 export function boundOf(h: Hypothesis, units: Units): number {
-  let product = h.prior * sizePrior(h, units.loose.length);
+  let product = sizePrior(h, units.loose.length);
   if (units.loose.length > 0) {
     product *=
       h.structure === 'many'
@@ -52,19 +69,17 @@ export function boundOf(h: Hypothesis, units: Units): number {
         : singleSetBound(h, units.loose, units, INDEXES[h.mains.length]!);
   }
   for (const block of units.blocks) product *= blockBound(h, block, units);
-  return product;
+  return h.prior * tempered(product, units);
 }
 
-/** Joint weights by conductor and slot, same scale as `weightOf`. */
-export function marginalsOf(h: Hypothesis, parts: readonly Unit[], units: Units, conductors: number): Float64Array {
+/** Joint weights by conductor and slot, on the scale of `weighed`. */
+export function marginalsOf(h: Hypothesis, parts: readonly Unit[], weighed: Weighed, conductors: number): Float64Array {
   const out = new Float64Array(conductors * slotsOf(h).count);
   const signs = signedParts(h);
-  const scale = h.prior * sizePrior(h, units.loose.length);
-  const weights = signs.map(({ allowed }) => parts.map((part) => part.weight(allowed)));
   parts.forEach((part, p) => {
     const terms = signs.map(({ allowed, sign }, s) => {
-      let factor = sign * scale;
-      weights[s]!.forEach((w, q) => {
+      let factor = sign * weighed.scale;
+      weighed.parts[s]!.forEach((w, q) => {
         if (q !== p) factor *= w;
       });
       return { allowed, factor };

@@ -29,7 +29,7 @@ export function legendFindings(legend: readonly SiteLegendEntry[], jurisdiction:
 }
 
 function lineFindings(e: SiteLegendEntry): Finding[] {
-  if (e.role === GROUND || e.role === 'control') return [];
+  if (e.role === GROUND || e.role === 'isolated ground' || e.role === 'control') return [];
   if (e.color === 'green' || e.color === 'green-yellow') {
     return [conflict('legend-green', 'violation', RULES.grounding, { role: e.role })];
   }
@@ -39,7 +39,7 @@ function lineFindings(e: SiteLegendEntry): Finding[] {
   if (e.system === 'us-240-120-high-leg' && e.role === 'high leg' && e.color !== 'orange') {
     return [conflict('legend-high-leg', 'violation', RULES.highLegOrange, { color: e.color })];
   }
-  if (e.role.startsWith('isolated') && e.system.startsWith('us-') && !e.stripe) {
+  if (e.role.startsWith('isolated conductor') && e.system.startsWith('us-') && !e.stripe) {
     return [conflict('legend-isolated', 'violation', RULES.isolatedStripe, { role: e.role })];
   }
   return [];

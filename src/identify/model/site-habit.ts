@@ -1,6 +1,7 @@
 import type { Role, SiteKnowledge, SystemId } from '../../flow';
 import { CONVENTIONS } from '../data/conventions';
 import { COLOR_CANNOT_DECIDE, type Strictness } from './priors';
+import { namesLine } from './tag';
 
 /** Lines that color tells apart by habit only where no rule names their colors. */
 export const isNumbered = (role: Role): boolean => role.startsWith('phase') || role.startsWith('line');
@@ -13,7 +14,7 @@ export const isNumbered = (role: Role): boolean => role.startsWith('phase') || r
  */
 const LOOSE = { rule: 0.04, habit: 0.15 } as const;
 /**
- * The same where the user tied conductors by a tag: somebody here numbers them, and NEC 210.5(C)(1)(a) lets tagging stand in
+ * The same where the user tied conductors by a tag or read a phase on one: somebody here numbers them, and NEC 210.5(C)(1)(a) lets tagging stand in
  * for color coding, so that colors may have been left alone. Which of the two tells the phases is an even bet until the user
  * says so (an assumption of ours).
  */
@@ -34,21 +35,28 @@ const BY_RULE: ReadonlySet<SystemId> = new Set(
 /** Do the colors of this system's lines rest on habit alone? */
 export const linesByHabit = (system: SystemId): boolean => !BY_RULE.has(system);
 
-const hasTags = (knowledge: Partial<Pick<SiteKnowledge, 'groups'>>): boolean =>
-  knowledge.groups?.some((g) => g.kind === 'tag') ?? false;
+type Tagged = Partial<Pick<SiteKnowledge, 'groups' | 'tags'>>;
+
+const hasReadTags = ({ tags = {} }: Tagged): boolean => Object.values(tags).some(namesLine);
+
+const hasTags = (knowledge: Tagged): boolean =>
+  hasReadTags(knowledge) || (knowledge.groups?.some((g) => g.kind === 'tag') ?? false);
 
 /**
  * Greatest probability of a phase letter that rests on habit alone. Three colors on three lines fit habit and hazard
  * alike, so no picture tells a tagged site from another: of the sites with tags, `LOOSE_TAGGED.habit` land their colors
- * anyhow and are right one time in three.
+ * anyhow and are right one time in three. Where tags were read, what they say of the colors counts: `loose` is the
+ * probability, after all that was seen, that colors do not tell the phase here.
  */
-export const letterCeiling = (knowledge: Pick<SiteKnowledge, 'groups'>): number =>
-  hasTags(knowledge) ? 1 - (2 / 3) * LOOSE_TAGGED.habit : COLOR_CANNOT_DECIDE;
+export function letterCeiling(knowledge: Pick<SiteKnowledge, 'groups' | 'tags'>, loose: number): number {
+  const share = hasReadTags(knowledge) ? loose : LOOSE_TAGGED.habit;
+  return hasTags(knowledge) ? Math.min(COLOR_CANNOT_DECIDE, 1 - (2 / 3) * share) : COLOR_CANNOT_DECIDE;
+}
 
 /** How strictly a site that holds these systems follows the colors; sums to 1. */
 export function strictnessPrior(
   systems: readonly SystemId[],
-  knowledge: Partial<Pick<SiteKnowledge, 'phasesBy' | 'groups'>>,
+  knowledge: Partial<Pick<SiteKnowledge, 'phasesBy' | 'groups' | 'tags'>>,
 ): Readonly<Record<Strictness, number>> {
   const rates = hasTags(knowledge) ? LOOSE_TAGGED : LOOSE;
   const usual = systems.some(linesByHabit) ? rates.habit : rates.rule;

@@ -12,6 +12,7 @@ export const IDENTIFY_WORDS = {
   'identify.system.us-dc': 'DC supply',
   'identify.system.us-pv-dc': 'photovoltaic DC circuit',
   'identify.system.us-switch-legs': 'switch legs and travelers',
+  'identify.system.us-isolated-ground': 'isolated grounds of receptacles',
   'identify.system.us-control': 'control wiring',
   'identify.system.us-fire-alarm': 'fire alarm wiring',
   'identify.system.us-intrinsically-safe': 'intrinsically safe circuit',
@@ -49,6 +50,7 @@ export const IDENTIFY_WORDS = {
   'identify.role.high-leg': 'high leg',
   'identify.role.grounded-conductor': 'grounded conductor (neutral)',
   'identify.role.equipment-grounding-conductor': 'equipment grounding conductor',
+  'identify.role.isolated-ground': 'isolated equipment grounding conductor',
   'identify.role.isolated-conductor-1': 'isolated conductor 1',
   'identify.role.isolated-conductor-2': 'isolated conductor 2',
   'identify.role.isolated-conductor-3': 'isolated conductor 3',
@@ -75,6 +77,9 @@ export const IDENTIFY_WORDS = {
   'identify.because.space-said': 'Pole space {space} is {role} as you said the board is numbered.',
   'identify.because.space-said-against':
     'Pole space {space} would be {role} as you said the board is numbered, which speaks against it.',
+  'identify.because.tag-reads': 'Its tag reads {tag}, which is {role} here. Tags are sometimes wrong.',
+  'identify.because.tag-against': 'Its tag reads {tag}, which would be {role} and speaks against it.',
+  'identify.because.tag-unknown': 'Its tag reads {tag}, which names nothing in this system.',
   'identify.because.said': 'The posted voltage you entered is {system}.',
   'identify.because.legend': 'The legend posted at this site gives {color} to {role}.',
   'identify.because.group-circuit': 'It shares a circuit with {count} more, each of which has its own role.',
@@ -129,6 +134,11 @@ export const IDENTIFY_WORDS = {
   'identify.finding.no-ground-seen':
     'No equipment grounding conductor is seen. It may be the raceway; find it before you trust any reading to ground.',
   'identify.finding.no-neutral-seen': 'No grounded conductor is seen, though {system} has one.',
+  'identify.finding.tag-against-space':
+    'The tag reads {tag}, but the conductor lands on space {space}, which is {role}. The pole decides; measure.',
+  'identify.finding.tag-against-color':
+    'The tag reads {tag}, but {color} is the color of {role} here. One of them is wrong: measure.',
+  'identify.finding.tag-repeated': 'Two conductors of one circuit or breaker are both tagged {tag}.',
   'identify.finding.panel-swapped':
     'The conductors on spaces {a} and {b} wear the colors of each other: phases may be swapped.',
   'identify.finding.panel-repeated':

@@ -14,6 +14,7 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.system.us-dc': 'alimentación de CC',
   'identify.system.us-pv-dc': 'circuito fotovoltaico de CC',
   'identify.system.us-switch-legs': 'retornos de interruptor y viajeros',
+  'identify.system.us-isolated-ground': 'tierras aisladas de tomacorrientes',
   'identify.system.us-control': 'cableado de control',
   'identify.system.us-fire-alarm': 'cableado de alarma de incendio',
   'identify.system.us-intrinsically-safe': 'circuito intrínsecamente seguro',
@@ -51,6 +52,7 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.role.high-leg': 'fase alta',
   'identify.role.grounded-conductor': 'conductor puesto a tierra (neutro)',
   'identify.role.equipment-grounding-conductor': 'conductor de puesta a tierra de equipos',
+  'identify.role.isolated-ground': 'conductor de tierra aislada',
   'identify.role.isolated-conductor-1': 'conductor aislado 1',
   'identify.role.isolated-conductor-2': 'conductor aislado 2',
   'identify.role.isolated-conductor-3': 'conductor aislado 3',
@@ -77,6 +79,9 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.because.space-said': 'El espacio de polo {space} es {role} según la numeración que usted dijo.',
   'identify.because.space-said-against':
     'El espacio de polo {space} sería {role} según la numeración que usted dijo, lo que habla en contra.',
+  'identify.because.tag-reads': 'Su rótulo dice {tag}, que aquí es {role}. Los rótulos a veces se equivocan.',
+  'identify.because.tag-against': 'Su rótulo dice {tag}, que sería {role} y habla en contra.',
+  'identify.because.tag-unknown': 'Su rótulo dice {tag}, que no nombra nada en este sistema.',
   'identify.because.said': 'La tensión indicada que usted anotó es {system}.',
   'identify.because.legend': 'La leyenda de este sitio da {color} a {role}.',
   'identify.because.group-circuit': 'Comparte un circuito con {count} más, y cada uno tiene su propia función.',
@@ -132,6 +137,11 @@ export const IDENTIFY_WORDS_ES: Translation<typeof IDENTIFY_WORDS> = {
   'identify.finding.no-ground-seen':
     'No se ve conductor de puesta a tierra de equipos. Puede ser la canalización; encuéntrelo antes de confiar en una lectura a tierra.',
   'identify.finding.no-neutral-seen': 'No se ve conductor puesto a tierra, aunque {system} lo tiene.',
+  'identify.finding.tag-against-space':
+    'El rótulo dice {tag}, pero el conductor llega al espacio {space}, que es {role}. Decide el polo; mida.',
+  'identify.finding.tag-against-color':
+    'El rótulo dice {tag}, pero aquí {color} es el color de {role}. Uno de los dos está equivocado: mida.',
+  'identify.finding.tag-repeated': 'Dos conductores de un mismo circuito o interruptor llevan el rótulo {tag}.',
   'identify.finding.panel-swapped':
     'Los conductores de los espacios {a} y {b} llevan uno el color del otro: las fases pueden estar cambiadas.',
   'identify.finding.panel-repeated':

@@ -1,6 +1,7 @@
 import { identify, roleMarginals } from '../../../src/identify';
 import { COLOR_CANNOT_DECIDE, COLOR_CEILING } from '../../../src/identify/model/priors';
 import { letterCeiling } from '../../../src/identify/model/site-habit';
+import { TAG_CEILING } from '../../../src/identify/model/tag';
 import { random } from '../random';
 import { rolesColorAllows, rolesSiteAllows } from './decides';
 import type { InventedSite, Scenario } from './sites';
@@ -51,7 +52,7 @@ export function answers(site: InventedSite): Answer[] {
   const map = identify(site.conductors, site.knowledge);
   const allowed = rolesColorAllows(site.looks, site.knowledge.systems);
   const here = rolesSiteAllows(site.looks, site.truth);
-  const ceilings = [COLOR_CEILING, COLOR_CANNOT_DECIDE, letterCeiling(site.knowledge)];
+  const ceilings = [COLOR_CEILING, COLOR_CANNOT_DECIDE, letterCeiling(site.knowledge, 0.5), TAG_CEILING];
   return map.assignments.map((a) => {
     const roles = roleMarginals(a);
     const truth = site.truth[a.conductor]!.role;

@@ -1,4 +1,4 @@
-import type { ColorName, NamedConductor, Role, SiteKnowledge, SystemId } from '../../../src/flow';
+import type { ColorName, NamedConductor, Role, SiteKnowledge, SystemId, TagWord } from '../../../src/flow';
 import { conductor, site } from '../make';
 import type { Random } from '../random';
 
@@ -134,6 +134,8 @@ function readColor(r: Random, truth: ColorName, sight: Sight): Partial<Record<Co
   return r.chance(p) ? { [truth]: p, [rival]: 1 - p } : { [rival]: p, [truth]: 1 - p };
 }
 
+const LETTERS: readonly TagWord[] = ['A', 'B', 'C'];
+
 function photograph(
   r: Random,
   made: readonly Made[],
@@ -141,6 +143,8 @@ function photograph(
   knowledge: Partial<SiteKnowledge> = {},
   /** The user has said which conductors belong together. */
   tie?: 'circuit' | 'cable' | 'tag',
+  /** The user has read the tags, of which this share is wrong. */
+  tagsWrong?: number,
 ): InventedSite {
   // Ids are dealt out at random so that they carry nothing.
   const shuffled = made.map((m) => ({ m, key: r.next() })).sort((a, b) => a.key - b.key);
@@ -148,12 +152,17 @@ function photograph(
   const looks: Record<string, string> = {};
   const spaces: Record<string, number> = {};
   const tied = new Map<number, string[]>();
+  const tags: Record<string, TagWord> = {};
   const conductors = shuffled.map(({ m }, i) => {
     const id = `c${i}`;
     tied.set(m.circuit, [...(tied.get(m.circuit) ?? []), id]);
     truth[id] = { system: m.system, role: m.role };
     looks[id] = m.look === 'bare' ? 'bare' : (m.tape ?? (m.look.stripe ? `${m.look.color} striped` : m.look.color));
     if (m.space !== undefined) spaces[id] = m.space;
+    const tag = ABC.indexOf(m.role);
+    if (tagsWrong !== undefined && tag >= 0) {
+      tags[id] = LETTERS[r.chance(tagsWrong) ? (tag + 1 + r.below(2)) % 3 : tag]!;
+    }
     const bare = m.look === 'bare';
     const seen = m.look === 'bare' ? { brown: 0.6, orange: 0.4 } : readColor(r, m.look.color, sight);
     const stripe = m.look === 'bare' ? undefined : m.look.stripe;
@@ -172,7 +181,12 @@ function photograph(
     conductors,
     looks,
     truth,
-    knowledge: site({ groups, ...knowledge, spaces: { ...spaces, ...knowledge.spaces } }),
+    knowledge: site({
+      groups,
+      ...knowledge,
+      spaces: { ...spaces, ...knowledge.spaces },
+      ...(tagsWrong === undefined ? {} : { tags }),
+    }),
   };
 }
 
@@ -401,5 +415,20 @@ export const SCENARIOS: readonly Scenario[] = [
     name: 'phase by number tag, conductors tied by tag, true colors',
     share: 0,
     make: (r) => photograph(r, numbered(r), 'true colors', {}, 'tag'),
+  },
+  {
+    name: 'phase by number tag, tags read, 5 in 100 wrong, true colors',
+    share: 0,
+    make: (r) => photograph(r, numbered(r), 'true colors', {}, undefined, 0.05),
+  },
+  {
+    name: 'practice, one system, tags read, 5 in 100 wrong, camera',
+    share: 0,
+    make: (r) => photograph(r, oneSystem(r), 'camera', {}, undefined, 0.05),
+  },
+  {
+    name: 'phase by number tag, tags read, 15 in 100 wrong, true colors',
+    share: 0,
+    make: (r) => photograph(r, numbered(r), 'true colors', {}, undefined, 0.15),
   },
 ];

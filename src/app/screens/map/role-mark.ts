@@ -10,6 +10,7 @@ const MARKS = {
   'high leg': 'screen.mark.high-leg',
   'grounded conductor': 'screen.mark.grounded',
   'equipment grounding conductor': 'screen.mark.grounding',
+  'isolated ground': 'screen.mark.isolated-ground',
   'isolated conductor 1': 'screen.mark.isolated-1',
   'isolated conductor 2': 'screen.mark.isolated-2',
   'isolated conductor 3': 'screen.mark.isolated-3',

@@ -7,6 +7,7 @@ import { LegendFields } from './legend-fields';
 import { PhasesByField } from './phases-by-field';
 import { SpaceFields } from './space-fields';
 import { SystemFields } from './system-fields';
+import { TagFields } from './tag-fields';
 
 /** What the user knows and the photo cannot show. Every change infers the map anew and can be undone. */
 export function SiteForm({ bench, view }: { readonly bench: Workbench; readonly view: PhotoView }) {
@@ -21,6 +22,7 @@ export function SiteForm({ bench, view }: { readonly bench: Workbench; readonly 
       <SystemFields site={site} onChange={change} />
       <PhasesByField site={site} onSite={put} />
       <SpaceFields site={site} view={view} onChange={change} onSite={put} />
+      <TagFields site={site} view={view} onSite={put} />
       <GroupFields site={site} view={view} onChange={change} />
       <LegendFields site={site} onChange={change} />
     </section>
