@@ -14,5 +14,13 @@ export {
 } from './naming/name-insulations';
 export { alikeToTouch, doubtBorder, doubtStrays } from './naming/stretches';
 export type { Body } from './ribbon/body';
-export { isWireSize, sizesBeside, WIRE_SIZES, type WireSize } from './ribbon/gauge';
+export {
+  areaMm2,
+  isWireSize,
+  METRIC_SIZES,
+  sizeRange,
+  sizesBeside,
+  WIRE_SIZES,
+  type WireSize,
+} from './ribbon/gauge';
 export { deltaE2000, type Lab, LINEAR_OF_LEVEL, labOf, luminance, type Rgb, srgbOf } from './spaces';

@@ -29,7 +29,7 @@ function conductorForm(c: NamedConductor, { x, y }: Scale) {
     centerline: c.centerline.map(place),
     widthPx: tenth((c.widthPx * (x + y)) / 2),
     insulation: colorForm(insulation),
-    stripe: stripe && { name: stripe.name, confidence: thousandth(stripe.confidence), layout: stripe.layout },
+    stripe: stripe && { ...stripe, confidence: thousandth(stripe.confidence) },
     hiddenStripe: thousandth(c.hiddenStripe),
     tape: c.tape.map((t) => ({
       name: t.name,
@@ -50,7 +50,7 @@ const colorForm = ({ best, confidence, candidates, set, lab }: InsulationColor) 
   lab: lab.map(tenth),
 });
 
-const alongForm = ({ bare, fading, diameters }: Along) => ({
+const alongForm = ({ bare, print, fading, diameters }: Along) => ({
   diameters: tenth(diameters),
   bare: bare.map((b) => ({
     stretch: b.stretch.map(thousandth),
@@ -58,7 +58,9 @@ const alongForm = ({ bare, fading, diameters }: Along) => ({
     diameters: tenth(b.diameters),
     metal: b.metal,
     place: b.place,
+    ...(b.fitting ? { fitting: b.fitting } : {}),
   })),
+  ...(print ? { print: print.map((stretch) => stretch.map(thousandth)) } : {}),
   fading: fading && {
     toward: fading.toward,
     left: thousandth(fading.left),

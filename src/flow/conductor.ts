@@ -111,6 +111,10 @@ export interface Stripe {
   readonly name: ColorName;
   readonly confidence: number;
   readonly layout: StripeLayout;
+  /** Along it: how many lie side by side on the seen side. Absent where that was not made out. */
+  readonly count?: number;
+  /** Along it: it comes and goes. */
+  readonly dashed?: true;
 }
 
 /** A stretch of a traced length, as shares of it from its first end: 0 to 1. */
@@ -140,6 +144,8 @@ export interface BareStretch {
   readonly metal: 'copper' | 'tinned copper or aluminum' | 'not decided';
   /** Where it lies: at an end of what was traced, or with insulation on both sides. */
   readonly place: 'end' | 'middle';
+  /** A collar sits between it and the insulation: the barrel of a ferrule looks so. */
+  readonly fitting?: 'ferrule';
 }
 
 /** A trend along the length: paler and lighter toward one end. */
@@ -155,10 +161,16 @@ export interface Fading {
 /** What was read along a conductor besides its colors. */
 export interface Along {
   readonly bare: readonly BareStretch[];
+  /** Where the insulation carries legend print; left out of the color. Absent in records from before it was read. */
+  readonly print?: readonly Stretch[];
   readonly fading: Fading | null;
   /** Length of what was traced, in diameters, as seen. */
   readonly diameters: number;
 }
+
+/** What metal the user sees on a conductor, whatever was read. */
+export const METAL_WORDS = ['none', 'stripped', 'ferrule', 'lug'] as const;
+export type MetalWord = (typeof METAL_WORDS)[number];
 
 /** What the user said of a conductor's color. Kept as the user's word, not as a measurement. */
 export interface UserWord {
@@ -166,6 +178,7 @@ export interface UserWord {
   readonly stripe?: ColorName | null;
   /** Null: no tape, whatever was read. */
   readonly tape?: ColorName | null;
+  readonly metal?: MetalWord | null;
   /** Wire size as the trade writes it ("12 AWG"), where the user knows it. */
   readonly size?: string | null;
   readonly by: string;

@@ -5,6 +5,7 @@ import {
   COLOR_NAMES,
   type Job,
   type LogEntry,
+  METAL_WORDS,
   METER_FUNCTIONS,
   READING_WORDS,
   ROLES,
@@ -79,6 +80,7 @@ const userWord = v.looseObject({
   name: v.union([colorName, v.literal('not decided')]),
   stripe: v.exactOptional(v.nullable(colorName)),
   tape: v.exactOptional(v.nullable(colorName)),
+  metal: v.exactOptional(v.nullable(v.picklist(METAL_WORDS))),
   size: v.exactOptional(v.nullable(text)),
   by: text,
   at: text,
@@ -108,7 +110,13 @@ const conductor = v.looseObject({
     doubts: list(messageSchema),
   }),
   stripe: v.nullable(
-    v.looseObject({ name: colorName, confidence: share, layout: v.picklist(['along', 'spiral', 'rings']) }),
+    v.looseObject({
+      name: colorName,
+      confidence: share,
+      layout: v.picklist(['along', 'spiral', 'rings']),
+      count: v.exactOptional(finite),
+      dashed: v.exactOptional(v.literal(true)),
+    }),
   ),
   hiddenStripe: share,
   tape: list(
@@ -130,8 +138,10 @@ const conductor = v.looseObject({
           diameters: finite,
           metal: v.picklist(['copper', 'tinned copper or aluminum', 'not decided']),
           place: v.picklist(['end', 'middle']),
+          fitting: v.exactOptional(v.literal('ferrule')),
         }),
       ),
+      print: v.exactOptional(list(stretch)),
       fading: v.nullable(
         v.looseObject({ toward: v.picklist(['left', 'right', 'up', 'down']), left: share, cleanest: stretch }),
       ),

@@ -49,5 +49,25 @@ test('a known size tells the others by their width', async ({ page }) => {
   await page.getByRole('button', { name: 'Next' }).click();
   await expect(page.getByRole('heading', { name: 'Size by width' })).toBeVisible();
   await expect(page.getByText(/12 AWG by your word/)).toBeVisible();
+  // As a range with cross sections, and size by size.
+  await expect(page.getByText(/^(Between )?\d+ AWG \([\d.]+ mm²\).*%\.$/)).toBeVisible();
   await shoot(page, 'marks-size');
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await shoot(page, 'marks-size-desk');
+});
+
+test('what ends a conductor can be said where the photo does not tell it', async ({ page }) => {
+  await openStriped(page);
+  await page.getByText('Say the color yourself', { exact: true }).click();
+  await page.getByRole('combobox', { name: 'Bare metal at an end' }).selectOption('a ferrule');
+  await page.getByRole('button', { name: 'Keep my word' }).click();
+  const said = page.locator('.mark-list > li', { hasText: 'At its end, a ferrule: your word.' });
+  await expect(said).toBeVisible();
+  await shoot(page, 'marks-end');
+  await said.getByRole('button', { name: 'Correct' }).click();
+  const metal = page.getByRole('combobox', { name: 'Bare metal at an end' });
+  await expect(metal).toBeFocused();
+  await metal.selectOption('none');
+  await page.getByRole('button', { name: 'Keep my word' }).click();
+  await expect(page.locator('.mark-list')).not.toContainText('At its end');
 });

@@ -27,6 +27,7 @@ const pair = (base: RibbonRecipe['body'], second: RibbonRecipe['body'], share = 
   contrast: 6,
   trust: 1,
   recurs: true,
+  lines: { count: 1, dashed: false },
 });
 
 describe('a ribbon of two colors', () => {

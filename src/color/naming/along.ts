@@ -49,11 +49,31 @@ export function alongOf(fine: FineRibbon, sight: Sight, metals: readonly Body[],
         diameters: ((mark.to - mark.from) * fine.stepPx) / Math.max(1, fine.widthPx),
         metal: metalOf(metals[k]!, light),
         place: atEnd ? 'end' : 'middle',
+        ...(atEnd && hasCollar(fine, mark, sight.tapes) ? { fitting: 'ferrule' } : {}),
       };
     }),
+    print: sight.marks?.print.map((run) => stretchOf(fine, run)) ?? [],
     fading: sight.faded && fadingOf(fine, sight.faded),
     diameters: (fine.length * fine.stepPx) / Math.max(1, fine.widthPx),
   };
+}
+
+/**
+ * A ferrule's collar is at most about twice as long as the insulation is thick, its barrel about four times (DIN 46228-4,
+ * from memory: collar 6 to 8 mm, barrel 8 to 12 mm on 1.5 mm2). With room for what the reader blurs.
+ */
+const COLLAR = 3;
+const BARREL = 6;
+
+/** Something colored ends where the bare end begins. */
+function hasCollar(fine: FineRibbon, bare: MarkedRows, tapes: readonly MarkedBody<MarkedRows>[]): boolean {
+  const { across } = fine;
+  if (bare.to - bare.from > BARREL * across) return false;
+  const atStart = bare.from < fine.length - bare.to;
+  return tapes.some(({ mark }) => {
+    const gap = atStart ? mark.from - bare.to : bare.from - mark.to;
+    return Math.abs(gap) <= AT_END * across && mark.to - mark.from <= COLLAR * across;
+  });
 }
 
 /**

@@ -19,6 +19,7 @@ import { SURFACES } from '../palette/likelihood';
 import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
 import { hueSpreadEvidence } from '../ribbon/green-yellow';
 import { hiddenStripe } from '../ribbon/hidden-stripe';
+import type { StripeMark } from '../ribbon/marks';
 import { shineEvidence } from '../ribbon/metal';
 import { type Sight, sightOf } from '../ribbon/sight';
 import { FAINT_SHARE, splitColors } from '../ribbon/two-colors';
@@ -217,7 +218,17 @@ function withSecond(
   // What does not go on along the conductor is a neighbor, dirt, or another conductor that the trace ran onto.
   const goesOn = stripe ? stripe.mark.recurs : (split?.recurs ?? false);
   const isTold = backed && goesOn && confidence > STRIPE_TOLD;
-  return { names: kept, stripe: isTold ? { name: top.name, confidence, layout } : null };
+  return {
+    names: kept,
+    stripe: isTold ? { name: top.name, confidence, layout, ...linesOf(stripe?.mark ?? split) } : null,
+  };
+}
+
+/** What is worth telling of stripes along: several of them, dashes. */
+function linesOf(mark: Pick<StripeMark, 'layout' | 'lines'> | null): Pick<Stripe, 'count' | 'dashed'> {
+  if (mark?.layout !== 'along') return {};
+  const { count, dashed } = mark.lines;
+  return { ...(count > 1 ? { count } : {}), ...(dashed ? { dashed } : {}) };
 }
 
 /** Conductors tell one lamp from two better than the picture's parts, and once for all. */

@@ -2,7 +2,7 @@ import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
-import { recurs, type TwoColorGrid } from './recurs';
+import { linesAlong, recurs, type TwoColorGrid } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
 export interface MarkedRows {
@@ -23,6 +23,8 @@ export interface StripeMark {
   readonly cells: readonly number[];
   /** It goes on along the conductor as a stripe does. */
   readonly recurs: boolean;
+  /** Of what runs along: how many side by side, and whether in dashes. */
+  readonly lines: ReturnType<typeof linesAlong>;
 }
 
 /** What lies on a conductor. */
@@ -30,6 +32,8 @@ export interface RibbonMarks {
   readonly cells: Cells;
   readonly tapes: readonly MarkedRows[];
   readonly bare: readonly MarkedRows[];
+  /** Rows that carry legend print: first, and one past the last. */
+  readonly print: readonly { readonly from: number; readonly to: number }[];
   readonly stripe: StripeMark | null;
   /** Probability that the seen side carries a stripe. */
   readonly striped: number;
@@ -63,16 +67,39 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
   const striped = stripedness(reading.layout);
   const stripeCells = ofKind('stripe', 0.5);
   const body = ofKind('body', 0.5);
+  const grid = gridOf(ribbon, body, stripeCells);
   const stripe =
     stripeCells.length >= LEAST_CELLS
       ? {
           layout: layoutOf(reading.layout),
           confidence: striped,
           cells: stripeCells,
-          recurs: recurs(gridOf(ribbon, body, stripeCells)),
+          recurs: recurs(grid),
+          lines: linesAlong(grid),
         }
       : null;
-  return { cells, tapes, bare, stripe, striped, body, bodyOrTape: bodyOrTape(reading, cells) };
+  const print = printed(ofKind('print', 0.5), cells.across);
+  return { cells, tapes, bare, print, stripe, striped, body, bodyOrTape: bodyOrTape(reading, cells) };
+}
+
+/** Letters stand apart by less than this, and a word is longer, diameters; a row of print has some cells. Assumed. */
+const WORD_GAP = 1.5;
+const SHORTEST_WORD = 1;
+const PRINT_CELLS = 12;
+
+function printed(cells: readonly number[], across: number): { from: number; to: number }[] {
+  const runs: { from: number; to: number; cells: number }[] = [];
+  for (const k of cells) {
+    const row = Math.floor(k / across);
+    const last = runs[runs.length - 1];
+    if (last && row - last.to <= WORD_GAP * across) {
+      last.to = row + 1;
+      last.cells++;
+    } else runs.push({ from: row, to: row + 1, cells: 1 });
+  }
+  return runs
+    .filter((run) => run.to - run.from >= SHORTEST_WORD * across && run.cells >= PRINT_CELLS)
+    .map(({ from, to }) => ({ from, to }));
 }
 
 function gridOf(ribbon: FineRibbon, body: readonly number[], stripe: readonly number[]): TwoColorGrid {

@@ -29,24 +29,54 @@ export function recurs(grid: TwoColorGrid): boolean {
 /** Over so many diameters a stripe that runs along keeps its place, though conductors twist when pulled. Assumed. */
 const STRAIGHT = 3;
 
-function steady({ length, across, cells, perDiameter }: TwoColorGrid): boolean {
-  const rows = Math.max(1, Math.round(STRAIGHT * perDiameter));
-  const pieces = Math.max(1, Math.round(length / rows));
+function steady(grid: TwoColorGrid): boolean {
+  const pieces = piecesOf(grid);
   let sum = 0;
-  for (let p = 0; p < pieces; p++) {
-    const [from, to] = [Math.floor((p * length) / pieces), Math.floor(((p + 1) * length) / pieces)];
+  for (const columns of pieces) {
     const tally = new Tally();
-    for (let j = 0; j < across; j++) {
-      const count = [0, 0, 0];
-      for (let i = from; i < to; i++) count[cells[i * across + j]!]!++;
-      const [, body, second] = count as [number, number, number];
+    for (const { body, second } of columns) {
       const model = second > body ? 2 : 1;
       tally.add(model, 1, body);
       tally.add(model, 2, second);
     }
     sum += tally.kappa();
   }
-  return sum / pieces >= AGREED;
+  return sum / pieces.length >= AGREED;
+}
+
+interface Column {
+  readonly body: number;
+  readonly second: number;
+}
+
+/** Pieces short enough that a stripe along keeps its place, and how many cells of each column are what. At least one. */
+function piecesOf({ length, across, cells, perDiameter }: TwoColorGrid): Column[][] {
+  const rows = Math.max(1, Math.round(STRAIGHT * perDiameter));
+  const pieces = Math.max(1, Math.round(length / rows));
+  return Array.from({ length: pieces }, (_, p) => {
+    const [from, to] = [Math.floor((p * length) / pieces), Math.floor(((p + 1) * length) / pieces)];
+    return Array.from({ length: across }, (_, j) => {
+      const count = [0, 0, 0];
+      for (let i = from; i < to; i++) count[cells[i * across + j]!]!++;
+      return { body: count[1]!, second: count[2]! };
+    });
+  });
+}
+
+/** Share of a column from which on a stripe runs in it, and from which on it does so without a gap. Assumed. */
+const RUNS = 0.3;
+const WHOLE = 0.8;
+
+/** What stripes that run along look like: how many lie side by side on the seen side (at least 1), and whether in dashes. */
+export function linesAlong(grid: TwoColorGrid): { readonly count: number; readonly dashed: boolean } {
+  const pieces = piecesOf(grid).map((columns) => {
+    const shares = columns.map(({ body, second }) => second / Math.max(1, body + second));
+    const lines = shares.filter((v, j) => v >= RUNS && !(j > 0 && shares[j - 1]! >= RUNS)).length;
+    return { lines, most: Math.max(...shares) };
+  });
+  const middle = (values: number[]): number => values.sort((p, q) => p - q)[values.length >> 1]!;
+  const count = Math.max(1, middle(pieces.map(({ lines }) => lines)));
+  return { count, dashed: middle(pieces.map(({ most }) => most)) < WHOLE && turning(grid) };
 }
 
 function turning(grid: TwoColorGrid): boolean {

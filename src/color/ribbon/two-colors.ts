@@ -1,6 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
 import { type Body, bodyOf } from './body';
-import { recurs } from './recurs';
+import { linesAlong, recurs } from './recurs';
 import { coreOf, type Sample, sampleOf } from './samples';
 
 /** A ribbon that shows two colors: the larger is the base. */
@@ -16,6 +16,8 @@ export interface TwoColors {
   readonly trust: number;
   /** It goes on along the conductor as a stripe does. */
   readonly recurs: boolean;
+  /** Of what runs along: how many side by side, and whether in dashes. */
+  readonly lines: ReturnType<typeof linesAlong>;
 }
 
 /** Below this width blur mixes two colors into one. */
@@ -81,6 +83,12 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   // The spread of hues is explained by the split: neither part may be taken for two colors again.
   const shape = layoutOf(grid, ribbon);
   if (!shape) return null;
+  const cellGrid = {
+    length: ribbon.length,
+    across: ribbon.across,
+    cells: Uint8Array.from(grid, (v) => v + 1),
+    perDiameter: ribbon.widthPx / Math.max(1e-6, ribbon.stepPx),
+  };
   const lit = Math.min(1, Math.max(p.y, q.y) / DARK);
   return {
     base: { ...base, hues: null },
@@ -89,12 +97,8 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
     layout: shape.layout,
     contrast,
     trust: shape.trust * lit,
-    recurs: recurs({
-      length: ribbon.length,
-      across: ribbon.across,
-      cells: Uint8Array.from(grid, (v) => v + 1),
-      perDiameter: ribbon.widthPx / Math.max(1e-6, ribbon.stepPx),
-    }),
+    recurs: recurs(cellGrid),
+    lines: linesAlong(cellGrid),
   };
 }
 

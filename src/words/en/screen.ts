@@ -351,6 +351,8 @@ export const SCREEN_WORDS = {
   'screen.stripe.along': 'Stripe along it: {color}, {share}.',
   'screen.stripe.spiral': 'Spiral stripe: {color}, {share}.',
   'screen.stripe.rings': 'Rings: {color}, {share}.',
+  'screen.stripe.dashes': 'Dashes along it: {color}, {share}.',
+  'screen.stripe.several': '{count} side by side on the side that shows.',
   'screen.stripe.hidden': 'A stripe may hide on the far side: {share}.',
   'screen.mark.title': 'Read along it',
   'screen.mark.none': 'No stripe, tape or bare metal was made out on the side that shows.',
@@ -363,19 +365,36 @@ export const SCREEN_WORDS = {
     'Tape or sleeve, {color}, {share}, about {length} diameters long; it does not cover all of the side that shows.',
   'screen.mark.tape-said': 'Tape or sleeve, {color}: your word.',
   'screen.mark.bare-end': 'Bare end, {metal}, about {length} diameters of the conductor as seen, {share}.',
+  'screen.mark.bare-ferrule':
+    'Bare end, {metal}, about {length} diameters of the conductor as seen, {share}, behind something colored: it may be a ferrule with its collar.',
+  'screen.mark.metal-said': 'At its end, {what}: your word.',
+  'screen.mark.print':
+    'Fine marks, print or glints; left out of the color. Print that you can read tells size and type.',
   'screen.mark.bare-middle':
     'Bare metal between insulation, {metal}, about {length} diameters, {share}. Treat it as exposed and live.',
   'screen.mark.metal.copper': 'copper',
   'screen.mark.metal.gray': 'tinned copper or aluminum',
   'screen.mark.metal.unknown': 'metal not decided',
-  'screen.mark.faded-left': 'More faded toward the left. The marked stretch is the least faded.',
-  'screen.mark.faded-right': 'More faded toward the right. The marked stretch is the least faded.',
-  'screen.mark.faded-up': 'More faded toward the top of the picture. The marked stretch is the least faded.',
-  'screen.mark.faded-down': 'More faded toward the bottom of the picture. The marked stretch is the least faded.',
+  'screen.mark.faded-left':
+    'More faded toward the left: {share} of its strength of color is left there. The marked stretch is the least faded and speaks for the color.',
+  'screen.mark.faded-right':
+    'More faded toward the right: {share} of its strength of color is left there. The marked stretch is the least faded and speaks for the color.',
+  'screen.mark.faded-up':
+    'More faded toward the top of the picture: {share} of its strength of color is left there. The marked stretch is the least faded and speaks for the color.',
+  'screen.mark.faded-down':
+    'More faded toward the bottom of the picture: {share} of its strength of color is left there. The marked stretch is the least faded and speaks for the color.',
   'screen.word.tape': 'Tape or sleeve',
   'screen.word.no-tape': 'no tape',
   'screen.word.size': 'Size, if you know it',
   'screen.word.no-size': 'not known',
+  'screen.word.metal': 'Bare metal at an end',
+  'screen.word.as-read': 'as read from the photo',
+  'screen.word.metal.none': 'none',
+  'screen.word.metal.stripped': 'stripped',
+  'screen.word.metal.ferrule': 'a ferrule',
+  'screen.word.metal.lug': 'a lug',
+  'screen.size.range': 'Between {from} and {to}: {share}.',
+  'screen.size.one': '{from}: {share}.',
   'screen.size.title': 'Size by width',
   'screen.size.said': 'Size {size}: your word.',
   'screen.size.beside':

@@ -365,6 +365,8 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.stripe.along': 'Franja a lo largo: {color}, {share}.',
   'screen.stripe.spiral': 'Franja en espiral: {color}, {share}.',
   'screen.stripe.rings': 'Anillos: {color}, {share}.',
+  'screen.stripe.dashes': 'Trazos a lo largo: {color}, {share}.',
+  'screen.stripe.several': '{count} juntas en el lado visible.',
   'screen.stripe.hidden': 'Puede haber una franja en el lado oculto: {share}.',
   'screen.mark.title': 'Leído a lo largo',
   'screen.mark.none': 'En el lado visible no se distinguió franja, cinta ni metal desnudo.',
@@ -377,19 +379,36 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
     'Cinta o funda, {color}, {share}, de unos {length} diámetros de largo; no cubre todo el lado visible.',
   'screen.mark.tape-said': 'Cinta o funda, {color}: su palabra.',
   'screen.mark.bare-end': 'Extremo pelado, {metal}, unos {length} diámetros del conductor según la foto, {share}.',
+  'screen.mark.bare-ferrule':
+    'Extremo pelado, {metal}, unos {length} diámetros del conductor según la foto, {share}, tras algo de color: puede ser una puntera con su collar.',
+  'screen.mark.metal-said': 'En su extremo, {what}: su palabra.',
+  'screen.mark.print':
+    'Marcas finas, impresión o destellos; no cuentan para el color. La impresión que pueda leer dice el calibre y el tipo.',
   'screen.mark.bare-middle':
     'Metal desnudo entre aislamiento, {metal}, unos {length} diámetros, {share}. Trátelo como expuesto y energizado.',
   'screen.mark.metal.copper': 'cobre',
   'screen.mark.metal.gray': 'cobre estañado o aluminio',
   'screen.mark.metal.unknown': 'metal sin decidir',
-  'screen.mark.faded-left': 'Más descolorido hacia la izquierda. El tramo marcado es el menos descolorido.',
-  'screen.mark.faded-right': 'Más descolorido hacia la derecha. El tramo marcado es el menos descolorido.',
-  'screen.mark.faded-up': 'Más descolorido hacia arriba en la foto. El tramo marcado es el menos descolorido.',
-  'screen.mark.faded-down': 'Más descolorido hacia abajo en la foto. El tramo marcado es el menos descolorido.',
+  'screen.mark.faded-left':
+    'Más descolorido hacia la izquierda: allí queda el {share} de la fuerza del color. El tramo marcado es el menos descolorido y habla por el color.',
+  'screen.mark.faded-right':
+    'Más descolorido hacia la derecha: allí queda el {share} de la fuerza del color. El tramo marcado es el menos descolorido y habla por el color.',
+  'screen.mark.faded-up':
+    'Más descolorido hacia arriba en la foto: allí queda el {share} de la fuerza del color. El tramo marcado es el menos descolorido y habla por el color.',
+  'screen.mark.faded-down':
+    'Más descolorido hacia abajo en la foto: allí queda el {share} de la fuerza del color. El tramo marcado es el menos descolorido y habla por el color.',
   'screen.word.tape': 'Cinta o funda',
   'screen.word.no-tape': 'sin cinta',
   'screen.word.size': 'Calibre, si lo sabe',
   'screen.word.no-size': 'no se sabe',
+  'screen.word.metal': 'Metal desnudo en un extremo',
+  'screen.word.as-read': 'según la foto',
+  'screen.word.metal.none': 'nada',
+  'screen.word.metal.stripped': 'pelado',
+  'screen.word.metal.ferrule': 'una puntera',
+  'screen.word.metal.lug': 'un terminal de compresión',
+  'screen.size.range': 'Entre {from} y {to}: {share}.',
+  'screen.size.one': '{from}: {share}.',
   'screen.size.title': 'Calibre según el ancho',
   'screen.size.said': 'Calibre {size}: su palabra.',
   'screen.size.beside':

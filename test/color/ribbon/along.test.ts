@@ -54,6 +54,30 @@ describe('bare metal along a conductor', () => {
     expect(middle.diameters).toBeCloseTo(2, 9);
   });
 
+  it('may be a ferrule where a short collar sits between it and the insulation', () => {
+    const at = (bare: MarkedRows, collar: MarkedRows, length = 96) => {
+      const long = makeFine({ body: [0.42, 0.025, 0.03], length });
+      const sight = sightWith(long, [{ mark: bare, body: metal([0.4, 0.4, 0.4]) }]);
+      const tapes = [{ mark: collar, body: metal([0.03, 0.08, 0.42]) }];
+      return alongOf(long, { ...sight, tapes }, [metal([0.4, 0.4, 0.4])], LIGHT).bare[0]!.fitting;
+    };
+    expect(at(rows(0, 30), rows(31, 55))).toBe('ferrule');
+    expect(at(rows(70, 96), rows(46, 68))).toBe('ferrule');
+    // Twins: the collar on the outer side, too far off, too long; metal too long; in the middle.
+    expect(at(rows(30, 50), rows(0, 29))).toBeUndefined();
+    expect(at(rows(0, 30), rows(50, 70))).toBeUndefined();
+    expect(at(rows(0, 30), rows(31, 90))).toBeUndefined();
+    expect(at(rows(0, 90), rows(91, 110), 192)).toBeUndefined();
+    expect(at(rows(80, 100), rows(101, 120), 192)).toBeUndefined();
+  });
+
+  it('legend print is told by where it lies', () => {
+    const sight = sightWith(fine, []);
+    const along = alongOf(fine, { ...sight, marks: { ...sight.marks!, print: [{ from: 24, to: 48 }] } }, [], LIGHT);
+    expect(along.print).toEqual([[0.25, 0.5]]);
+    expect(alongOf(fine, sight, [], LIGHT).print).toEqual([]);
+  });
+
   it('twin: without marks there is no word of fading, and nothing bare where nothing was found', () => {
     const plain = alongOf(fine, { ...sightWith(fine, []), marks: null, faded: null }, [], LIGHT);
     expect(plain.fading).toBeNull();

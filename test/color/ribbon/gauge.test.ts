@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isWireSize, sizesBeside, WIRE_SIZES } from '../../../src/color';
+import { areaMm2, isWireSize, METRIC_SIZES, sizeRange, sizesBeside, WIRE_SIZES } from '../../../src/color';
 import { awgDiameterMm, awgNumber, outerDiameterMm } from '../../../src/color/ribbon/gauge';
 import published from '../../published/awg-od.json';
 
@@ -21,10 +21,58 @@ describe('sizes of building wire', () => {
   });
 });
 
+describe('cross sections', () => {
+  it('are those of NEC chapter 9 table 8, mm² (from memory)', () => {
+    const table = [
+      ['14 AWG', 2.08],
+      ['12 AWG', 3.31],
+      ['10 AWG', 5.261],
+      ['8 AWG', 8.367],
+      ['6 AWG', 13.3],
+      ['1/0 AWG', 53.49],
+      ['4/0 AWG', 107.2],
+    ] as const;
+    for (const [size, area] of table) expect(areaMm2(size) / area).toBeCloseTo(1, 2);
+  });
+  it('of metric sizes are what they are called by (IEC 60228)', () => {
+    expect(METRIC_SIZES.map(areaMm2)).toEqual([1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95]);
+  });
+  it('twin: a number too thick is a quarter more', () => {
+    expect(areaMm2('12 AWG') / areaMm2('14 AWG')).toBeGreaterThan(1.5);
+  });
+});
+
+describe('a range of sizes', () => {
+  const beside = (widthPx: number) => sizesBeside({ size: '12 AWG', widthPx: 33 }, widthPx);
+  it('holds the true size in at least as many cases as asked for, from thin to thick', () => {
+    const candidates = beside(41.7);
+    const { from, to, probability } = sizeRange(candidates)!;
+    expect(probability).toBeGreaterThanOrEqual(0.9);
+    expect(outerDiameterMm(from)).toBeLessThanOrEqual(outerDiameterMm(to));
+    expect(outerDiameterMm(from)).toBeLessThanOrEqual(outerDiameterMm('10 AWG'));
+    expect(outerDiameterMm(to)).toBeGreaterThanOrEqual(outerDiameterMm('10 AWG'));
+  });
+  it('is wider the surer it must be, and none of nothing', () => {
+    const sizes = (share: number) => {
+      const { from, to } = sizeRange(beside(41.7), share)!;
+      return outerDiameterMm(to) - outerDiameterMm(from);
+    };
+    expect(sizes(0.97)).toBeGreaterThan(sizes(0.4));
+    expect(sizeRange([])).toBeNull();
+  });
+  it('beside a metric conductor sizes are metric', () => {
+    const found = sizesBeside({ size: '2.5 mm²', widthPx: 36 }, 61);
+    expect(found[0]!.size).toBe('10 mm²');
+    expect(found.every(({ size }) => size.endsWith('mm²'))).toBe(true);
+    expect(beside(41.7).every(({ size }) => size.endsWith('AWG'))).toBe(true);
+  });
+});
+
 describe('the name of a size', () => {
   it('is told from everything else that a record may hold', () => {
-    for (const size of WIRE_SIZES) expect(isWireSize(size)).toBe(true);
-    for (const other of ['13 AWG', '12', 12, null, undefined, {}, ['12 AWG']]) expect(isWireSize(other)).toBe(false);
+    for (const size of [...WIRE_SIZES, ...METRIC_SIZES]) expect(isWireSize(size)).toBe(true);
+    for (const other of ['13 AWG', '3 mm²', '12', 12, null, undefined, {}, ['12 AWG']])
+      expect(isWireSize(other)).toBe(false);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { recurs } from '../../../src/color/ribbon/recurs';
+import { linesAlong, recurs } from '../../../src/color/ribbon/recurs';
 import { seeded } from '../make-ribbon';
 
 const ACROSS = 12;
@@ -53,6 +53,16 @@ describe('a second color that goes on as a stripe does', () => {
   it('a single ring of what repeats is not enough', () => {
     expect(recurs(grid(4, every(5, 0.2)))).toBe(false);
     expect(recurs(grid(12, every(5, 0.2)))).toBe(true);
+  });
+
+  it('lines that run along are counted side by side, and dashes told from lines without a gap', () => {
+    const of = (name: string, wrong = 0) => linesAlong(grid(12, stripes[name]!, wrong));
+    expect(of('one along')).toEqual({ count: 1, dashed: false });
+    expect(of('three along')).toEqual({ count: 3, dashed: false });
+    expect(of('three along', 0.065)).toEqual({ count: 3, dashed: false });
+    expect(of('one along that turns slowly with a twisted conductor')).toEqual({ count: 1, dashed: false });
+    expect(of('dashes')).toEqual({ count: 1, dashed: true });
+    expect(linesAlong(grid(12, () => false)).count).toBe(1);
   });
 
   it('of nothing, nothing', () => {

@@ -1,15 +1,15 @@
-import type { ColorName, NamedConductor, Stretch } from '../../../flow';
+import type { BareStretch, ColorName, NamedConductor, Stretch, Stripe } from '../../../flow';
 import { colorWord } from '../../text/names';
 import { percent, withSign } from '../../text/numbers';
 import { t } from '../../text/t';
 
 /** Which part of the user's word corrects a mark; null where nothing does but looking again. */
-export type Correctable = 'stripe' | 'tape' | null;
+export type Correctable = 'color' | 'stripe' | 'tape' | 'metal' | null;
 
 /** Something read along a conductor, ready to be drawn and said. */
 export interface Mark {
   readonly key: string;
-  readonly kind: 'tape' | 'stripe' | 'bare' | 'cleanest';
+  readonly kind: 'tape' | 'stripe' | 'bare' | 'print' | 'cleanest';
   /** Null where nobody said where it lies. */
   readonly stretch: Stretch | null;
   /** Color it is drawn in; null for none. */
@@ -42,10 +42,7 @@ export function marksOf(conductor: NamedConductor): Mark[] {
       kind: 'stripe',
       stretch: WHOLE,
       color: stripe.name,
-      sentence: t(`screen.stripe.${stripe.layout}`, {
-        color: colorWord(stripe.name),
-        share: percent(stripe.confidence),
-      }),
+      sentence: stripeSentence(stripe),
       corrects: 'stripe',
     });
   const lying: Mark[] = [];
@@ -82,17 +79,38 @@ export function marksOf(conductor: NamedConductor): Mark[] {
         corrects: 'tape',
       });
     }
-  for (const piece of along?.bare ?? [])
+  const saidMetal = userWord?.metal ?? undefined;
+  if (saidMetal && saidMetal !== 'none')
+    lying.push({
+      key: 'metal',
+      kind: 'bare',
+      stretch: along?.bare.find((piece) => piece.place === 'end')?.stretch ?? null,
+      color: null,
+      sentence: t('screen.mark.metal-said', { what: t(`screen.word.metal.${saidMetal}`) }),
+      corrects: 'metal',
+    });
+  for (const piece of along?.bare ?? []) {
+    if (saidMetal === 'none' || (saidMetal && piece.place === 'end')) continue;
     lying.push({
       key: `bare-${piece.stretch[0]}`,
       kind: 'bare',
       stretch: piece.stretch,
       color: null,
-      sentence: t(piece.place === 'end' ? 'screen.mark.bare-end' : 'screen.mark.bare-middle', {
+      sentence: t(bareCode(piece), {
         metal: t(`screen.mark.metal.${METAL_CODES[piece.metal]}`),
         length: tenth(piece.diameters),
         share: percent(piece.confidence),
       }),
+      corrects: 'metal',
+    });
+  }
+  for (const stretch of along?.print ?? [])
+    lying.push({
+      key: `print-${stretch[0]}`,
+      kind: 'print',
+      stretch,
+      color: null,
+      sentence: t('screen.mark.print'),
       corrects: null,
     });
   const fading = along?.fading;
@@ -102,11 +120,22 @@ export function marksOf(conductor: NamedConductor): Mark[] {
       kind: 'cleanest',
       stretch: fading.cleanest,
       color: null,
-      sentence: t(`screen.mark.faded-${fading.toward}`),
-      corrects: null,
+      sentence: t(`screen.mark.faded-${fading.toward}`, { share: percent(fading.left) }),
+      corrects: 'color',
     });
   return [...marks, ...lying.sort((p, q) => (p.stretch?.[0] ?? 0) - (q.stretch?.[0] ?? 0))];
 }
+
+function stripeSentence({ name, confidence, layout, count, dashed }: Stripe): string {
+  const values = { color: colorWord(name), share: percent(confidence) };
+  const said = t(dashed ? 'screen.stripe.dashes' : `screen.stripe.${layout}`, values);
+  return count ? `${said} ${t('screen.stripe.several', { count })}` : said;
+}
+
+const bareCode = ({ place, fitting }: BareStretch) => {
+  if (place === 'middle') return 'screen.mark.bare-middle';
+  return fitting ? 'screen.mark.bare-ferrule' : 'screen.mark.bare-end';
+};
 
 const METAL_CODES = {
   copper: 'copper',

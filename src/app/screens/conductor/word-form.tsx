@@ -1,15 +1,16 @@
 import { useEffect, useId, useRef, useState } from 'react';
-import { WIRE_SIZES } from '../../../color';
-import { COLOR_NAMES, isColorName, type NamedConductor, type UserWord } from '../../../flow';
+import { METRIC_SIZES, WIRE_SIZES } from '../../../color';
+import { COLOR_NAMES, isColorName, METAL_WORDS, type NamedConductor, type UserWord } from '../../../flow';
 import { useServices } from '../../services/context';
 import { useOpenJob } from '../../state/use-job';
 import type { Workbench } from '../../state/use-workbench';
 import { colorWord } from '../../text/names';
 import { t } from '../../text/t';
+import type { Correctable } from './marks';
 
 /** Which field the user was sent to, and how many times: the same field may be asked for again. */
 export interface Asked {
-  readonly what: 'stripe' | 'tape' | null;
+  readonly what: Correctable;
   readonly times: number;
 }
 
@@ -27,15 +28,19 @@ export function WordForm({ bench, conductor, asked }: WordFormProps) {
   const [name, setName] = useState<UserWord['name']>(word?.name ?? conductor.insulation.best);
   const [stripe, setStripe] = useState<string>(word?.stripe ?? conductor.stripe?.name ?? '');
   const [tape, setTape] = useState<string>(word?.tape ?? (word?.tape === null ? '' : (conductor.tape[0]?.name ?? '')));
+  const [metal, setMetal] = useState<string>(word?.metal ?? '');
   const [size, setSize] = useState<string>(word?.size ?? '');
   const id = useId();
   const frame = useRef<HTMLDetailsElement>(null);
+  const colorField = useRef<HTMLSelectElement>(null);
   const stripeField = useRef<HTMLSelectElement>(null);
   const tapeField = useRef<HTMLSelectElement>(null);
+  const metalField = useRef<HTMLSelectElement>(null);
   useEffect(() => {
     if (!asked.what || !frame.current) return;
     frame.current.open = true;
-    (asked.what === 'stripe' ? stripeField : tapeField).current?.focus();
+    const fields = { color: colorField, stripe: stripeField, tape: tapeField, metal: metalField };
+    fields[asked.what].current?.focus();
   }, [asked]);
   const say = (next: UserWord | null): void =>
     edit({ type: 'word', photo: bench.photo.id, conductor: conductor.id, word: next });
@@ -48,6 +53,7 @@ export function WordForm({ bench, conductor, asked }: WordFormProps) {
         <label className="field" htmlFor={`${id}-name`}>
           <span>{t('screen.word.color')}</span>
           <select
+            ref={colorField}
             id={`${id}-name`}
             value={name}
             onChange={(e) => setName(isColorName(e.target.value) ? e.target.value : 'not decided')}
@@ -82,11 +88,22 @@ export function WordForm({ bench, conductor, asked }: WordFormProps) {
             ))}
           </select>
         </label>
+        <label className="field" htmlFor={`${id}-metal`}>
+          <span>{t('screen.word.metal')}</span>
+          <select ref={metalField} id={`${id}-metal`} value={metal} onChange={(e) => setMetal(e.target.value)}>
+            <option value="">{t('screen.word.as-read')}</option>
+            {METAL_WORDS.map((each) => (
+              <option key={each} value={each}>
+                {t(`screen.word.metal.${each}`)}
+              </option>
+            ))}
+          </select>
+        </label>
         <label className="field" htmlFor={`${id}-size`}>
           <span>{t('screen.word.size')}</span>
           <select id={`${id}-size`} value={size} onChange={(e) => setSize(e.target.value)}>
             <option value="">{t('screen.word.no-size')}</option>
-            {WIRE_SIZES.map((each) => (
+            {[...WIRE_SIZES, ...METRIC_SIZES].map((each) => (
               <option key={each} value={each}>
                 {each}
               </option>
@@ -102,6 +119,7 @@ export function WordForm({ bench, conductor, asked }: WordFormProps) {
                 name,
                 stripe: isColorName(stripe) ? stripe : null,
                 tape: isColorName(tape) ? tape : null,
+                metal: METAL_WORDS.find((each) => each === metal) ?? null,
                 size: size || null,
                 by: bench.job.by || t('screen.by.nobody'),
                 at: now(),
