@@ -178,6 +178,25 @@ describe('straightening', () => {
     expect(reds(6)).toBe(100);
     expect(reds(24)).toBeLessThan(100);
   });
+
+  test('a line that wavers by a pixel shows straight edges; one that leaves the conductor does not', () => {
+    const [width, height] = [120, 40];
+    const data = new Uint8ClampedArray(width * height * 4).fill(255);
+    for (let y = 15; y < 25; y++) for (let x = 0; x < width; x++) data.set([200, 0, 0, 255], (y * width + x) * 4);
+    const edge = (waver: number): number => {
+      const line = Array.from({ length: 49 }, (_, k): Point => [5 + 2.25 * k, 20 + (k % 2 ? waver : -waver)]);
+      const { data: cells } = straighten({ width, height, data }, line, 10, 200, 48);
+      // Rows of the strip in which the upper edge lies: as many as it wavers by.
+      const first = Array.from({ length: 180 }, (_, i) => {
+        for (let j = 0; j < 48; j++) if (cells[(j * 200 + i + 10) * 4 + 1] === 0) return j;
+        return 48;
+      });
+      return Math.max(...first) - Math.min(...first);
+    };
+    expect(edge(0)).toBe(0);
+    expect(edge(1)).toBeLessThanOrEqual(4);
+    expect(edge(8)).toBeGreaterThan(8);
+  });
 });
 
 describe('tags', () => {

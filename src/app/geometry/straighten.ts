@@ -1,6 +1,21 @@
 import type { Point, Raster } from '../../flow';
 import { pointAlong, polylineLength } from './polyline';
 
+/** Points on either side that a row's middle is taken from: a trace wavers by a pixel, which enlarged looks like teeth. */
+const AROUND = 2;
+
+/** Middle of the line within `reach` of a place on it, less near its ends, so that it is no shorter. */
+function meanAround(line: readonly Point[], total: number, along: number, reach: number): Point {
+  const kept = Math.max(0, Math.min(reach, along, total - along));
+  let [x, y] = [0, 0];
+  for (let k = -AROUND; k <= AROUND; k++) {
+    const p = pointAlong(line, along + (k / AROUND) * kept);
+    x += p[0] / (2 * AROUND + 1);
+    y += p[1] / (2 * AROUND + 1);
+  }
+  return [x, y];
+}
+
 export interface Strip {
   readonly width: number;
   readonly height: number;
@@ -23,9 +38,9 @@ export function straighten(
   const total = polylineLength(centerline);
   for (let i = 0; i < length; i++) {
     const along = (total * (i + 0.5)) / length;
-    const [x, y] = pointAlong(centerline, along);
-    const before = pointAlong(centerline, Math.max(0, along - widthPx / 2));
-    const after = pointAlong(centerline, Math.min(total, along + widthPx / 2));
+    const [x, y] = meanAround(centerline, total, along, widthPx / 2);
+    const before = pointAlong(centerline, Math.max(0, along - widthPx));
+    const after = pointAlong(centerline, Math.min(total, along + widthPx));
     const d = Math.hypot(after[0] - before[0], after[1] - before[1]) || 1;
     const nx = -(after[1] - before[1]) / d;
     const ny = (after[0] - before[0]) / d;

@@ -356,6 +356,7 @@ export const SCREEN_WORDS = {
   'screen.stripe.hidden': 'A stripe may hide on the far side: {share}.',
   'screen.mark.title': 'Read along it',
   'screen.mark.none': 'No stripe, tape or bare metal was made out on the side that shows.',
+  'screen.mark.none-but-color': 'Besides its two colors, no tape or bare metal was made out on the side that shows.',
   'screen.mark.correct': 'Correct',
   'screen.mark.add': 'Say what is on it',
   'screen.mark.stripe-said': 'Stripe, {color}: your word.',

@@ -370,6 +370,8 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.stripe.hidden': 'Puede haber una franja en el lado oculto: {share}.',
   'screen.mark.title': 'Leído a lo largo',
   'screen.mark.none': 'En el lado visible no se distinguió franja, cinta ni metal desnudo.',
+  'screen.mark.none-but-color':
+    'Aparte de sus dos colores, en el lado visible no se distinguió cinta ni metal desnudo.',
   'screen.mark.correct': 'Corregir',
   'screen.mark.add': 'Decir lo que lleva',
   'screen.mark.stripe-said': 'Franja, {color}: su palabra.',

@@ -15,7 +15,10 @@ interface MarkListProps {
 /** What was read along the conductor, numbered as in the picture, each with a way to correct it. */
 export function MarkList({ marks, conductor, onCorrect }: MarkListProps) {
   const { stripe, hiddenStripe, userWord } = conductor;
-  const open = !stripe && userWord?.stripe === undefined && conductor.covering === 'insulated';
+  const name = userWord?.name ?? conductor.insulation.best;
+  // Green-yellow is striped by itself: neither "no stripe" nor "one may hide" can be said of it.
+  const isStriped = name === 'green-yellow';
+  const open = !stripe && !isStriped && userWord?.stripe === undefined && conductor.covering === 'insulated';
   return (
     <section className="stack" aria-labelledby="marks">
       <h2 id="marks">{t('screen.mark.title')}</h2>
@@ -37,7 +40,7 @@ export function MarkList({ marks, conductor, onCorrect }: MarkListProps) {
       )}
       <div className="row spread">
         <p>
-          {marks.length === 0 && `${t('screen.mark.none')} `}
+          {marks.length === 0 && `${t(isStriped ? 'screen.mark.none-but-color' : 'screen.mark.none')} `}
           {open && hiddenStripe >= WORTH_SAYING && t('screen.stripe.hidden', { share: percent(hiddenStripe) })}
         </p>
         <button type="button" className="key" onClick={() => onCorrect('tape')}>
