@@ -39,14 +39,14 @@ describe('how sure a phase letter of habit may be', () => {
       .probability;
 
   it('is capped while nothing names it, also by a legend that is posted for another supply', () => {
-    expect(black({})).toBeLessThanOrEqual(letterCeiling({ groups: [] }) + 1e-9);
-    expect(black({ groups })).toBeLessThanOrEqual(letterCeiling({ groups }) + 1e-9);
-    expect(letterCeiling({ groups })).toBeLessThan(letterCeiling({ groups: [] }));
-    expect(black({ legend: legendOf('us-480y277') })).toBeLessThanOrEqual(letterCeiling({ groups: [] }) + 1e-9);
+    expect(black({})).toBeLessThanOrEqual(letterCeiling({ groups: [] }, 0) + 1e-9);
+    expect(black({ groups })).toBeLessThanOrEqual(letterCeiling({ groups }, 0) + 1e-9);
+    expect(letterCeiling({ groups }, 0)).toBeLessThan(letterCeiling({ groups: [] }, 0));
+    expect(black({ legend: legendOf('us-480y277') })).toBeLessThanOrEqual(letterCeiling({ groups: [] }, 0) + 1e-9);
   });
 
   it('twin: it is not by a legend for this one', () => {
-    expect(black({ legend: legendOf('us-208y120') })).toBeGreaterThan(letterCeiling({ groups: [] }));
+    expect(black({ legend: legendOf('us-208y120') })).toBeGreaterThan(letterCeiling({ groups: [] }, 0));
   });
 });
 
