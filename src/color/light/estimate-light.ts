@@ -26,6 +26,12 @@ const NEUTRAL: Cov2 = [0.0075, -0.0058, 0.0095];
 /** A lamp that the camera corrected only in part (mixed light, greedy white balance). Assumed. */
 const LAMP_SHARE = 0.12;
 const LEFT_OVER = [0.25, 0.5] as const;
+/**
+ * A camera that balanced for a lamp which is not there, or was fooled by large colored surfaces: this share, with this many
+ * times the variance of a good balance. Without such a tail an honest reading of bluish light counts as a failure of the
+ * reading, and red becomes a sure violet. Assumed.
+ */
+const ASTRAY = { share: 0.1, times: 6 } as const;
 const LAMP_WIDTH: Cov2 = [0.01, -0.004, 0.014];
 /**
  * What a flash is like: electronic flash lies about D55 (ISO 7589, from memory), phones' LEDs about there. Where it does
@@ -51,6 +57,8 @@ const FAILING = { share: 0.35, times: 6 } as const;
  * 0.94 on held-out ones). Photos differ from them: this many times the variance. Assumed.
  */
 const REAL = 2;
+/** Share of the photos on which it fails as the statistics do (`FAILING`). It says its own doubt of each, so fewer. Assumed. */
+const REAL_FAILING = 0.12;
 
 /** The mean of the estimators that could be computed: their errors are strongly correlated, so no more is made of their number. */
 function fuse(thumb: Thumb): LogRatio | null {
@@ -72,7 +80,7 @@ function lampModes(names: readonly string[], share: number): LightMode[] {
 }
 
 /**
- * Prior: mostly neutral, with partly corrected lamps as modes. With the camera's own flash the lamp is known, and the
+ * Prior: mostly neutral, now and then far off, with partly corrected lamps as modes. With the camera's own flash the lamp is known, and the
  * camera balanced for it: what is left over is mostly that of the lamps a flash is like.
  */
 export function priorModes(flash = false): LightMode[] {
@@ -80,7 +88,12 @@ export function priorModes(flash = false): LightMode[] {
   const modes = flash
     ? [...lampModes(FLASH_LIKE, LAMP_SHARE - PLACE_SHARE), ...lampModes(all, PLACE_SHARE)]
     : lampModes(all, LAMP_SHARE);
-  return [{ weight: 1 - LAMP_SHARE, mean: [0, 0], cov: NEUTRAL }, ...modes];
+  const balanced = 1 - LAMP_SHARE;
+  return [
+    { weight: balanced * (1 - ASTRAY.share), mean: [0, 0], cov: NEUTRAL },
+    { weight: balanced * ASTRAY.share, mean: [0, 0], cov: widened(NEUTRAL, ASTRAY.times) },
+    ...modes,
+  ];
 }
 
 /** A mixture after one Gaussian observation. */
@@ -109,8 +122,13 @@ export function observe(modes: readonly LightMode[], at: LogRatio, noise: Cov2):
 const widened = (cov: Cov2, times: number): Cov2 => [cov[0] * times, cov[1] * times, cov[2] * times];
 
 /** A mixture after scene statistics of an error, which now and then fail. */
-export function observeScene(modes: readonly LightMode[], at: LogRatio, error: Cov2 = STATISTICS): LightMode[] {
-  const { share, times } = FAILING;
+export function observeScene(
+  modes: readonly LightMode[],
+  at: LogRatio,
+  error: Cov2 = STATISTICS,
+  share: number = FAILING.share,
+): LightMode[] {
+  const { times } = FAILING;
   const wide = widened(error, times);
   const said = (noise: Cov2, weight: number): { modes: LightMode[]; log: number } => ({
     modes: observe(modes, at, noise),
@@ -144,7 +162,9 @@ export function estimateLight(raster: Raster, flashFired?: boolean): LightPoster
   const prior = priorModes(flashFired);
   const byStatistics = at ? observeScene(prior, at) : prior;
   const learned = chromaLight(thumb);
-  const modes = learned ? observeScene(byStatistics, learned.at, widened(learned.cov, REAL)) : byStatistics;
+  const modes = learned
+    ? observeScene(byStatistics, learned.at, widened(learned.cov, REAL), REAL_FAILING)
+    : byStatistics;
   return summarize(modes, {
     basis: at ? 'scene statistics' : 'assumed neutral',
     anchor: whiteOf(thumb),
