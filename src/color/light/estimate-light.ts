@@ -80,8 +80,8 @@ function lampModes(names: readonly string[], share: number): LightMode[] {
 }
 
 /**
- * Prior: mostly neutral, now and then far off, with partly corrected lamps as modes. With the camera's own flash the lamp is known, and the
- * camera balanced for it: what is left over is mostly that of the lamps a flash is like.
+ * Prior: mostly neutral, now and then far off, with partly corrected lamps as modes. With the camera's own flash the lamp
+ * is known, and the camera balanced for it: what is left over is mostly that of the lamps a flash is like.
  */
 export function priorModes(flash = false): LightMode[] {
   const all = Object.keys(LAMPS);

@@ -2,7 +2,7 @@ import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
-import { linesAlong, recurs, type TwoColorGrid } from './recurs';
+import { linesAlong, recurs, type TwoColorGrid, twoColorGrid } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
 export interface MarkedRows {
@@ -93,26 +93,32 @@ const SHORTEST_WORD = 1;
 const PRINT_CELLS = 12;
 
 function printed(cells: readonly number[], across: number): { from: number; to: number }[] {
-  const runs: { from: number; to: number; cells: number }[] = [];
-  for (const k of cells) {
-    const row = Math.floor(k / across);
-    const last = runs[runs.length - 1];
-    if (last && row - last.to <= WORD_GAP * across) {
-      last.to = row + 1;
-      last.cells++;
-    } else runs.push({ from: row, to: row + 1, cells: 1 });
-  }
-  return runs
-    .filter((run) => run.to - run.from >= SHORTEST_WORD * across && run.cells >= PRINT_CELLS)
+  return bridged(
+    cells.map((k) => Math.floor(k / across)),
+    WORD_GAP * across,
+  )
+    .filter((run) => run.to - run.from >= SHORTEST_WORD * across && run.count >= PRINT_CELLS)
     .map(({ from, to }) => ({ from, to }));
 }
 
+/** Runs of rows, which come in order; gaps of up to `gap` are bridged. `count`: how often the rows of a run were named. */
+function bridged(rows: readonly number[], gap: number): { from: number; to: number; count: number }[] {
+  const runs: { from: number; to: number; count: number }[] = [];
+  for (const row of rows) {
+    const last = runs[runs.length - 1];
+    if (last && row - last.to <= gap) {
+      last.to = row + 1;
+      last.count++;
+    } else runs.push({ from: row, to: row + 1, count: 1 });
+  }
+  return runs;
+}
+
 function gridOf(ribbon: FineRibbon, body: readonly number[], stripe: readonly number[]): TwoColorGrid {
-  const { length, across, widthPx, stepPx } = ribbon;
-  const cells = new Uint8Array(length * across);
+  const cells = new Uint8Array(ribbon.length * ribbon.across);
   for (const k of body) cells[k] = 1;
   for (const k of stripe) cells[k] = 2;
-  return { length, across, cells, perDiameter: widthPx / Math.max(1e-6, stepPx) };
+  return twoColorGrid(ribbon, cells);
 }
 
 function bodyOrTape({ kinds }: CellReading, { ok }: Cells): number[] {
@@ -158,13 +164,10 @@ function runsOf({ kinds }: CellReading, { length, across, ok }: Cells, kind: Cel
     return seen >= 3 ? sum / seen : Number.NaN;
   });
   const gap = Math.max(1, Math.round(BRIDGED * across));
-  const runs: { from: number; to: number }[] = [];
-  rows.forEach((v, i) => {
-    if (!(v > ROW_SHARE)) return;
-    const last = runs[runs.length - 1];
-    if (last && i - last.to <= gap) last.to = i + 1;
-    else runs.push({ from: i, to: i + 1 });
-  });
+  const runs = bridged(
+    rows.flatMap((v, i) => (v > ROW_SHARE ? i : [])),
+    gap,
+  );
   return runs
     .filter((run) => run.to - run.from >= SHORTEST * across)
     .map(({ from, to }) => {

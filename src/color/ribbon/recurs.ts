@@ -1,3 +1,5 @@
+import type { Ribbon } from '../../flow';
+
 /** A straightened conductor whose cells are of its body (1), of a second color (2), or neither (0). Rows along. */
 export interface TwoColorGrid {
   readonly length: number;
@@ -6,6 +8,12 @@ export interface TwoColorGrid {
   /** Rows to a diameter. */
   readonly perDiameter: number;
 }
+
+/** `cells` laid over a straightened conductor of the same rows and columns. */
+export const twoColorGrid = (
+  { length, across, widthPx, stepPx }: Pick<Ribbon, 'length' | 'across' | 'widthPx' | 'stepPx'>,
+  cells: Uint8Array,
+): TwoColorGrid => ({ length, across, cells, perDiameter: widthPx / Math.max(1e-6, stepPx) });
 
 /**
  * Agreement beyond chance (Cohen's kappa, 1960) of a conductor with its own columns, or with itself some way on, from which

@@ -1,6 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
 import { type Body, bodyOf } from './body';
-import { linesAlong, recurs } from './recurs';
+import { linesAlong, recurs, twoColorGrid } from './recurs';
 import { coreOf, type Sample, sampleOf } from './samples';
 
 /** A ribbon that shows two colors: the larger is the base. */
@@ -83,12 +83,10 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   // The spread of hues is explained by the split: neither part may be taken for two colors again.
   const shape = layoutOf(grid, ribbon);
   if (!shape) return null;
-  const cellGrid = {
-    length: ribbon.length,
-    across: ribbon.across,
-    cells: Uint8Array.from(grid, (v) => v + 1),
-    perDiameter: ribbon.widthPx / Math.max(1e-6, ribbon.stepPx),
-  };
+  const cellGrid = twoColorGrid(
+    ribbon,
+    Uint8Array.from(grid, (v) => v + 1),
+  );
   const lit = Math.min(1, Math.max(p.y, q.y) / DARK);
   return {
     base: { ...base, hues: null },

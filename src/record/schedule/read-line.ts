@@ -10,6 +10,7 @@ import {
 } from '../../flow';
 import { mostSpaces, panelKindOf, panelPole } from '../../identify';
 import { type ColorText, readColor, readColors } from './color-text';
+import { perBoard } from './per-board';
 import { readPhases } from './phase-text';
 import { readSpaces } from './space-text';
 import { readSystem } from './system-text';
@@ -27,29 +28,17 @@ export interface CellFault {
   readonly message: Message;
 }
 
-/** Lines never change, so that each is read once however often a job is compared. */
-const known = new WeakMap<
-  ScheduleLine,
-  { readonly board: BoardNumbering | undefined; readonly reading: LineReading }
->();
-
 const NOTHING = /^(?:|-+|n\/?a|none|no|0)$/i;
 const PRESENT = /^(?:yes|y|x|1|true|si|sí)$/i;
 
 /**
  * Reads one line. A cell that is not clear is left unknown in its terminations and named in `faults`; the cells
  * themselves stay in the line. A line without a panel or with unclear spaces has no terminations. `board`: how the site's
- * boards are numbered, where not as usual.
+ * boards are numbered, where not as usual. Lines never change, so that each is read once however often a job is compared.
  */
-export function readLine(line: ScheduleLine, board?: BoardNumbering): LineReading {
-  const before = known.get(line);
-  if (before && before.board === board) return before.reading;
-  const reading = read(line, board);
-  known.set(line, { board, reading });
-  return reading;
-}
+export const readLine = perBoard(read);
 
-function read(line: ScheduleLine, board?: BoardNumbering): LineReading {
+function read(line: ScheduleLine, board: BoardNumbering | undefined): LineReading {
   const faults: CellFault[] = [];
   const cell = (field: ScheduleField): string => line.cells[field]?.trim() ?? '';
   const unclear = (field: ScheduleField): null => {

@@ -7,6 +7,7 @@ import {
   type Termination,
 } from '../../flow';
 import type { ColumnMap } from './columns';
+import { perBoard } from './per-board';
 import { type CellFault, readLine } from './read-line';
 import type { SheetTable } from './read-table';
 
@@ -58,22 +59,13 @@ function distinct(cells: readonly (readonly [string, string])[]): Readonly<Recor
   return Object.fromEntries(out);
 }
 
-/** Lists of lines never change, so that each is looked through once. */
-const known = new WeakMap<
-  readonly ScheduleLine[],
-  { readonly board: BoardNumbering | undefined; readonly faults: readonly RowFault[] }
->();
+/**
+ * What was not clear in a schedule: cells, and places that two lines claim. `board`: as in `readLine`. Lists of lines never
+ * change, so that each is looked through once.
+ */
+export const faultsOf = perBoard<readonly ScheduleLine[], readonly RowFault[]>(findFaults);
 
-/** What was not clear in a schedule: cells, and places that two lines claim. `board`: as in `readLine`. */
-export function faultsOf(lines: readonly ScheduleLine[], board?: BoardNumbering): readonly RowFault[] {
-  const before = known.get(lines);
-  if (before && before.board === board) return before.faults;
-  const faults = findFaults(lines, board);
-  known.set(lines, { board, faults });
-  return faults;
-}
-
-function findFaults(lines: readonly ScheduleLine[], board?: BoardNumbering): RowFault[] {
+function findFaults(lines: readonly ScheduleLine[], board: BoardNumbering | undefined): RowFault[] {
   const faults: RowFault[] = [];
   const claimed = new Map<string, ScheduleLine>();
   for (const line of lines) {
