@@ -2,6 +2,7 @@ export { ACTIONS, type Action, type Advice, advise } from './hue/advise';
 export { type HuePicture, huePicture, type PlaneEllipse, type PlanePoint } from './hue/explain';
 export { judgeComparison } from './hue/judge';
 export { angleBetween, estimateLight, type LightMode, type LightPosterior, posteriorOf, twoLamps } from './light';
+export { claimedRows } from './naming/claim';
 export { combineColors } from './naming/combine';
 export { type Comparison, compareInsulations } from './naming/compare';
 export { doubtDrawn, looksDrawn } from './naming/drawn';
@@ -12,6 +13,7 @@ export {
   type ReferenceSample,
   type RibbonReading,
 } from './naming/name-insulations';
+export { doubtPresence } from './naming/presence';
 export { alikeToTouch, doubtBorder, doubtStrays } from './naming/stretches';
 export type { Body } from './ribbon/body';
 export {

@@ -31,7 +31,7 @@ export interface Conductor {
   readonly coveringConfidence: number;
   /** Probability that this is a conductor at all, 0 to 1. */
   readonly presence: number;
-  /** Several where something lies across it. */
+  /** Several where something lies across it; none around stretches of what is traced that do not look like it. */
   readonly outlines: readonly Polygon[];
   /** From one end to the other. */
   readonly centerline: readonly Point[];

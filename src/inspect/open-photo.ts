@@ -1,7 +1,9 @@
 import {
   advise,
+  claimedRows,
   compareInsulations,
   doubtDrawn,
+  doubtPresence,
   doubtStrays,
   estimateLight,
   huePicture,
@@ -25,6 +27,7 @@ import {
 import { identify } from '../identify';
 import { captureVerdict, type DecodedPhoto, ofDrawing, withConductorWidths, withSettledLight } from '../photo';
 import {
+  claiming,
   findConductors,
   fineRibbonNear,
   fineRibbonOf,
@@ -124,9 +127,17 @@ export class OpenPhoto {
         }),
       );
       // A finger means one place; what was found by itself may have run from one conductor onto another.
-      const whole = doubtStrays(ribbons.slice(0, found.length), readings.slice(0, found.length), settled);
+      const own = { ribbons: ribbons.slice(0, found.length), readings: readings.slice(0, found.length) };
+      const whole = doubtPresence(
+        doubtStrays(own.ribbons, own.readings, settled),
+        found.map((one) => one.conductor.presence),
+      );
+      const claims = claimedRows(own.ribbons, own.readings, settled);
       return {
-        named: found.map((one, k) => nameIt(one.conductor, whole[k]!, drawn)),
+        named: found.map((one, k) => {
+          const rows = claims[k];
+          return nameIt(rows ? claiming(one, rows) : one.conductor, whole[k]!, drawn);
+        }),
         probeAnswers: tapped.map(({ traced }) => (traced ? (answers.get(traced) ?? null) : null)),
         settled,
         drawn,
@@ -211,7 +222,10 @@ export class OpenPhoto {
       fingers: traced.map(({ conductor }) => this.fingers.get(conductor.id) ?? null),
     });
     this.settled = light;
-    const whole = doubtStrays(ribbons, readings, light);
+    const whole = doubtPresence(
+      doubtStrays(ribbons, readings, light),
+      conductors.map((c) => c.presence),
+    );
     return conductors.map((conductor, k) => {
       const at = this.fingers.get(conductor.id);
       const reading = at ? onBorder(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;

@@ -1,12 +1,13 @@
 import { COLOR_NAMES, type Conductor, type FineRibbon, type Point, type Raster, type Ribbon } from '../flow';
 import { sampleFine } from './ribbon/fine';
-import { type RibbonQuality, sampleRibbon } from './ribbon/sample';
+import { type RibbonQuality, rowsOf, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
 import { type TracedConductor, toConductor } from './trace/conductor';
 import { withCrossings } from './trace/crossings';
 import { type Field, inField, makeField } from './trace/field';
 import { summarize, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
+import { outlines } from './trace/outline';
 import { pruneTraces } from './trace/prune';
 import { medianLook, stretchNear, traceAlong, traceAtPoint } from './trace/tap';
 
@@ -64,6 +65,22 @@ export function traceStroke({ field }: Traceable, stroke: readonly Point[]): Tra
 /** Ribbon of a whole conductor. */
 export const ribbonOf = ({ raster }: Traceable, { trace }: TracedConductor, quality: RibbonQuality): Ribbon =>
   sampleRibbon(raster, trace.points, quality);
+
+/**
+ * The conductor with its outlines around those rows of `ribbonOf` alone that are its own (1). Its line stays: it tells which
+ * way was followed. With no row of its own it keeps its outlines.
+ */
+export function claiming({ conductor, trace }: TracedConductor, own: Uint8Array): Conductor {
+  const rows = rowsOf(trace.points);
+  let row = 0;
+  const points = trace.points.map((p, k) => {
+    // A step without a row is like the row before or after it, whichever is nearer.
+    while (row + 1 < rows.length && Math.abs(rows[row + 1]! - k) <= Math.abs(rows[row]! - k)) row++;
+    return own[row] ? p : { ...p, seen: false };
+  });
+  const rings = outlines(points);
+  return rings.length > 0 ? { ...conductor, outlines: rings } : conductor;
+}
 
 /** A whole conductor straightened finely, for what lies on it. */
 export const fineRibbonOf = (

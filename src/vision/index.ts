@@ -1,6 +1,7 @@
 export { createClassicalSegmenter } from './classical/segmenter';
 export { liveMats } from './cv/mats';
 export {
+  claiming,
   findConductors,
   fineRibbonNear,
   fineRibbonOf,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Point, Raster } from '../../src/flow';
 import {
+  claiming,
   createClassicalSegmenter,
   findConductors,
   liveMats,
@@ -106,6 +107,60 @@ describe('finding conductors with nobody pointing', () => {
     );
     const twice = [findConductors(await open(raster)), findConductors(await open(raster))];
     expect(twice[0]!.map((f) => f.conductor)).toEqual(twice[1]!.map((f) => f.conductor));
+  });
+});
+
+describe('outlines around what a conductor may claim', () => {
+  /** A level conductor from x = 20 to x = 300, and which x its outlines reach. */
+  async function level() {
+    const raster = blank(320, 120, GRAY);
+    lay(
+      raster,
+      [
+        [20, 60],
+        [300, 60],
+      ],
+      5,
+      RED,
+    );
+    grain(raster, 3);
+    const traceable = await open(raster);
+    const [one] = findConductors(traceable);
+    return { one: one!, rows: ribbonOf(traceable, one!, QUALITY).length };
+  }
+  const reach = (outlines: readonly (readonly Point[])[]): readonly [number, number] => {
+    const xs = outlines.flat().map((p) => p[0]);
+    return [Math.min(...xs), Math.max(...xs)];
+  };
+
+  it('leave out the rows that are not its own, and nothing else of the conductor', async () => {
+    const { one, rows } = await level();
+    const half = claiming(
+      one,
+      Uint8Array.from({ length: rows }, (_, k) => Number(k < rows / 2)),
+    );
+    const [from, to] = reach(one.conductor.outlines);
+    const steps = one.trace.points.filter((p) => p.seen).map((p) => p.at[0]);
+    const [left, right] = reach(half.outlines);
+    const [first, middle] = [steps[0]!, steps[steps.length >> 1]!];
+    expect(Math.abs(left - Math.min(first, middle))).toBeLessThan(8);
+    expect(Math.abs(right - Math.max(first, middle))).toBeLessThan(8);
+    expect(right - left).toBeLessThan(0.7 * (to - from));
+    expect({ ...half, outlines: one.conductor.outlines }).toEqual(one.conductor);
+    // A hole in the middle leaves both ends.
+    const hole = claiming(
+      one,
+      Uint8Array.from({ length: rows }, (_, k) => Number(Math.abs(k / rows - 0.5) > 0.2)),
+    );
+    expect(reach(hole.outlines)).toEqual([from, to]);
+    const around = hole.outlines.flat().filter(([x]) => Math.abs(x - middle) < 0.15 * (to - from));
+    expect(around).toEqual([]);
+  });
+
+  it('twin: are the same where every row is its own, or none is', async () => {
+    const { one, rows } = await level();
+    expect(claiming(one, new Uint8Array(rows).fill(1))).toEqual(one.conductor);
+    expect(claiming(one, new Uint8Array(rows))).toEqual(one.conductor);
   });
 });
 

@@ -14,7 +14,7 @@ const NEAR = { chroma: 0.05, stops: 1.5 };
 const EXCLUDED = 0.1;
 
 /** Rows `from` to `to` of a ribbon. */
-function cut(ribbon: Ribbon, from: number, to: number): Ribbon {
+export function cut(ribbon: Ribbon, from: number, to: number): Ribbon {
   const { across } = ribbon;
   return {
     ...ribbon,
@@ -75,7 +75,7 @@ function mixed(whole: RibbonReading, against: readonly RibbonReading[], share: n
 }
 
 /** Whether a reading excludes the name of another, and not for its stripe or tape. */
-function contradicts(part: RibbonReading, whole: RibbonReading): boolean {
+export function contradicts(part: RibbonReading, whole: RibbonReading): boolean {
   const { best } = whole.insulation;
   const { best: own, candidates } = part.insulation;
   const left = candidates.find((c) => c.name === best)?.probability ?? 0;

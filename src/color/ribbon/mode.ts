@@ -45,6 +45,12 @@ const lightApart = (p: Place, q: Place): number => (p.z - q.z) ** 2 / Math.max(p
 
 const near = (p: Place, q: Place): boolean => chromaApart(p, q) + lightApart(p, q) < 1;
 
+/** Whether samples could be of a body that looks like `color`. `noise` as in `mainColor`. */
+export function ofColor(color: Sample, noise: number): (sample: Sample) => boolean {
+  const place = placeOf(color, noise);
+  return (sample) => near(placeOf(sample, noise), place);
+}
+
 /**
  * The samples that belong to the ribbon's main color: mean shift from places spread over the samples, the fullest mode
  * wins. `noise` is the standard deviation in linear light at mid gray. A touched color draws the choice to the mode it

@@ -17,13 +17,19 @@ export interface RibbonQuality {
   readonly blurPx: number;
 }
 
+/** Which steps of a trace a ribbon has a row of. */
+export function rowsOf(points: readonly TracePoint[]): number[] {
+  const thin = Math.max(1, Math.ceil(points.length / MOST_ALONG));
+  return points.map((_, k) => k).filter((k) => k % thin === 0 && points[k]!.seen);
+}
+
 /**
  * Straightens the seen steps of a trace into a ribbon: one row a step (thinned to 160), 11 samples from rim to rim.
  * Bilinear in linear light; a sample that touches a clipped pixel or lies outside is not usable.
  */
 export function sampleRibbon(raster: Raster, points: readonly TracePoint[], quality: RibbonQuality): Ribbon {
   const thin = Math.max(1, Math.ceil(points.length / MOST_ALONG));
-  const rows = points.map((_, k) => k).filter((k) => k % thin === 0 && points[k]!.seen);
+  const rows = rowsOf(points);
   const rgb = new Float32Array(rows.length * ACROSS * 3);
   const usable = new Uint8Array(rows.length * ACROSS);
   let along = 0;

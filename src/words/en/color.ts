@@ -24,6 +24,8 @@ export const COLOR_WORDS = {
   'color.doubt.uneven': 'Its color varies along its length: dirt, print or reflections.',
   'color.doubt.strays':
     'Its stretches look like different colors: the trace may have run onto a neighbor. Tap the stretch you mean.',
+  'color.doubt.presence':
+    'It may be no conductor: a gap, a shadow or the edge of a neighbor. If it is one, tap the middle of it.',
   'color.doubt.border': 'Two colors meet under the finger: zoom in and tap the middle of the conductor you mean.',
   'color.doubt.gloss': 'Strong reflections lie on it.',
   'color.doubt.taped': 'Only tape or a sleeve shows here: the insulation under it is not seen.',

@@ -26,6 +26,8 @@ export const COLOR_WORDS_ES: Translation<typeof COLOR_WORDS> = {
   'color.doubt.uneven': 'Su color cambia a lo largo: suciedad, letras impresas o reflejos.',
   'color.doubt.strays':
     'Sus tramos parecen de colores distintos: el trazo puede haber pasado a un vecino. Toque el tramo que le interesa.',
+  'color.doubt.presence':
+    'Puede no ser un conductor: un hueco, una sombra o el borde de un vecino. Si lo es, toque su centro.',
   'color.doubt.border': 'Bajo el dedo se juntan dos colores: amplíe y toque el centro del conductor que le interesa.',
   'color.doubt.gloss': 'Tiene reflejos fuertes.',
   'color.doubt.taped': 'Aquí solo se ve cinta o funda: el aislamiento que cubre no se ve.',
