@@ -1,3 +1,4 @@
+export { type ArrivalNote, type Arrivals, type KeptArrival, openArrivals } from './arrivals';
 export { type ChainFault, chainFault, nextEntry } from './chain';
 export { changesBetween } from './changes';
 export { conductorHeading, conductorRows, conductorTable, type Standings } from './conductor-table';

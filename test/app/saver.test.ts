@@ -1,7 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { createSaver, type SaveState } from '../../src/app/state/saver';
 import { type Job, Problem } from '../../src/flow';
-import { job } from './fixtures/findings';
+import { job, photo } from './fixtures/findings';
 
 /** A store whose writes end when the test says so. */
 function slowStore() {
@@ -74,5 +74,30 @@ describe('saver', () => {
     saver.save(titled('one'));
     await vi.waitFor(() => expect(last).toEqual({ kind: 'failed', problem: full }));
     expect(saver.pendingPhoto('p')).not.toBeNull();
+  });
+
+  test('a photo counts as kept once a job that shows it is saved, and not before', async () => {
+    const kept: string[] = [];
+    const store = slowStore();
+    const saver = createSaver(
+      store,
+      () => {},
+      (one) => kept.push(one),
+    );
+    const id = 'p';
+    const shown = { ...titled('shows it'), photos: [photo(id, [])] };
+    saver.addPhoto(shown.id, id, new Blob(['x']));
+    saver.save({ ...titled('older'), photos: [] });
+    await vi.waitFor(() => expect(store.waiting).toHaveLength(1));
+    store.waiting[0]!.done();
+    saver.save(shown);
+    await vi.waitFor(() => expect(store.waiting).toHaveLength(2));
+    expect(kept).toEqual([]);
+    store.waiting[1]!.fail(new Problem('storage full'));
+    saver.save(shown);
+    await vi.waitFor(() => expect(store.waiting).toHaveLength(3));
+    expect(kept).toEqual([]);
+    store.waiting[2]!.done();
+    await vi.waitFor(() => expect(kept).toEqual([id]));
   });
 });

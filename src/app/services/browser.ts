@@ -1,5 +1,5 @@
 import { createInspectClient } from '../../inspect';
-import { askToPersist, openJobStore } from '../../record';
+import { askToPersist, openArrivals, openJobStore } from '../../record';
 import { createThinker } from '../thinking/client';
 import { lateStore } from './late-store';
 import { browserOffline } from './offline';
@@ -11,6 +11,7 @@ export function browserServices(): Services {
   void askToPersist();
   return {
     store: lateStore(openJobStore()),
+    arrivals: openArrivals(),
     engine: createInspectClient(),
     thinker: createThinker(),
     offline: browserOffline(),

@@ -1,5 +1,5 @@
 import type { InspectClient } from '../../inspect';
-import type { JobStore } from '../../record';
+import type { Arrivals, JobStore } from '../../record';
 import type { Thinker } from '../thinking/client';
 import type { Offline } from './offline';
 
@@ -17,6 +17,7 @@ export interface SampleScene {
 /** Everything the screens need from outside React; tests hand in their own. */
 export interface Services {
   readonly store: Omit<JobStore, 'close'>;
+  readonly arrivals: Arrivals;
   readonly engine: InspectClient;
   readonly thinker: Thinker;
   readonly offline: Offline;

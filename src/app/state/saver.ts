@@ -16,9 +16,18 @@ export interface Saver {
   pendingPhoto(photo: string): Blob | null;
 }
 
-/** Keeps the open job on the device. Says `saved` only after the store has read it back. */
-export function createSaver(store: Pick<JobStore, 'keepPhoto' | 'save'>, onState: (state: SaveState) => void): Saver {
+/**
+ * Keeps the open job on the device. Says `saved` only after the store has read it back.
+ * @param onPhoto called with each photo handed over, once it and a job that shows it are written
+ */
+export function createSaver(
+  store: Pick<JobStore, 'keepPhoto' | 'save'>,
+  onState: (state: SaveState) => void,
+  onPhoto: (photo: string) => void = () => {},
+): Saver {
   const photos = new Map<string, { readonly job: string; readonly bytes: Blob }>();
+  /** Handed over, and in no job that was saved since. */
+  const fresh = new Set<string>();
   let waiting: Job | null = null;
   let busy = false;
 
@@ -28,6 +37,7 @@ export function createSaver(store: Pick<JobStore, 'keepPhoto' | 'save'>, onState
       photos.delete(photo);
     }
     await store.save(job);
+    for (const { id } of job.photos) if (!photos.has(id) && fresh.delete(id)) onPhoto(id);
   }
 
   async function drain(): Promise<void> {
@@ -52,6 +62,7 @@ export function createSaver(store: Pick<JobStore, 'keepPhoto' | 'save'>, onState
   return {
     addPhoto(job, photo, bytes) {
       photos.set(photo, { job, bytes });
+      fresh.add(photo);
     },
     save(job) {
       waiting = job;

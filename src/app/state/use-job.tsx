@@ -36,10 +36,13 @@ const OpenJobContext = createContext<OpenJob | null>(null);
 
 /** Holds the one open job, its undo history, and keeps every change on the device. */
 export function OpenJobProvider({ children }: { readonly children: ReactNode }) {
-  const { store, now } = useServices();
+  const { store, arrivals, now } = useServices();
   const [state, dispatch] = useReducer(jobReducer, null);
   const [save, setSave] = useState<SaveState>({ kind: 'saved' });
-  const saver = useMemo(() => createSaver(store, setSave), [store]);
+  const saver = useMemo(
+    () => createSaver(store, setSave, (photo) => void arrivals.drop(photo).catch(() => {})),
+    [store, arrivals],
+  );
   const job = state?.present ?? null;
 
   useEffect(() => {

@@ -16,6 +16,8 @@ import { useOpenJob } from './use-job';
 
 /** A photo on its way in. */
 export interface Arrival {
+  /** Its id where it has one already: it was kept for a page that ended while reading it. */
+  readonly id?: string;
   readonly bytes: Blob;
   readonly name: string;
   readonly journey: Journey;
@@ -27,6 +29,8 @@ export interface Arrival {
   /** Termination of the open job that the photo shows. */
   readonly at?: PlaceOfWork;
 }
+
+type Identified = Arrival & { readonly id: string };
 
 export interface Reading {
   readonly arrival: Arrival | null;
@@ -40,15 +44,15 @@ const ReadingContext = createContext<Reading | null>(null);
 
 /** Reads arriving photos and leads to the screen that the journey wants first. */
 export function ReadingProvider({ children }: { readonly children: ReactNode }) {
-  const { engine, newId, now } = useServices();
+  const { engine, arrivals, newId, now } = useServices();
   const { job: openJob, open, edit, saver } = useOpenJob();
   const [, navigate] = useLocation();
   const task = useEngineTask();
-  const [arrival, setArrival] = useState<Arrival | null>(null);
+  const [arrival, setArrival] = useState<Identified | null>(null);
 
   const value = useMemo<Reading>(() => {
-    const read = async (arrived: Arrival, options: InspectOptions): Promise<void> => {
-      const id = newId();
+    const read = async (arrived: Identified, options: InspectOptions): Promise<void> => {
+      const { id } = arrived;
       const knowledge = arrived.intoOpenJob && openJob ? siteOfNewPhoto(openJob.site) : EMPTY_SITE;
       const source = { id, name: arrived.name, bytes: arrived.bytes };
       const findings = await engine.inspect(source, { ...options, knowledge });
@@ -93,8 +97,18 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
       open(job);
       return job;
     };
-    const start = (arrived: Arrival): void => {
+    // A device that cannot keep it (full, a private window) reads it all the same.
+    const hold = ({ id, bytes, name, journey, intoOpenJob, at }: Identified): void =>
+      void arrivals
+        .keep(id, bytes, { name, journey, ...(intoOpenJob && openJob && { job: openJob.id }), ...(at && { at }) })
+        .catch(() => {});
+    const forget = (id: string): void => void arrivals.drop(id).catch(() => {});
+    const start = (given: Arrival): void => {
+      const arrived = { ...given, id: given.id ?? newId() };
+      if (arrival && arrival.id !== arrived.id) forget(arrival.id);
       setArrival(arrived);
+      // Practice scenes come with the tool.
+      if (!arrived.demo) hold(arrived);
       task.run((options) => read(arrived, options));
     };
     return {
@@ -107,10 +121,11 @@ export function ReadingProvider({ children }: { readonly children: ReactNode }) 
       close: () => {
         task.cancel();
         task.dismiss();
+        if (arrival) forget(arrival.id);
         setArrival(null);
       },
     };
-  }, [arrival, task, engine, newId, now, openJob, open, edit, saver, navigate]);
+  }, [arrival, task, engine, arrivals, newId, now, openJob, open, edit, saver, navigate]);
 
   return <ReadingContext value={value}>{children}</ReadingContext>;
 }

@@ -50,11 +50,16 @@ export const SCREEN_WORDS = {
   'screen.sample.faded-red.title': 'One faded conductor',
   'screen.sample.faded-red.text': 'A red conductor that has faded and gathered dust, at a breaker.',
 
+  'screen.left.title': 'A photo not read to the end',
+  'screen.left.text':
+    'The page ended while {name} was read. The photo is kept on this device until it is read or left.',
+  'screen.left.again-ended': 'If the page ends again, close other pages and programs first.',
+
   'screen.offline.label': 'Use without a network',
   'screen.offline.storing': 'Not yet stored for use without a network. Storing; leave this page open.',
   'screen.offline.ready': 'Ready to use without a network.',
   'screen.offline.failed':
-    'Not yet stored: without a network this page will not open. It tries again once there is one.',
+    'Not yet stored: without a network this page will not open. It tries again by itself; leave this page open.',
   'screen.offline.unavailable': 'Not stored: this browser cannot keep the tool here. Opening it needs a network.',
   'screen.offline.newer': 'A newer version is stored. Jobs stay as they are; this page opens again.',
   'screen.offline.other-windows': 'Close the other windows of this tool first. A job may be open there.',
@@ -215,7 +220,7 @@ export const SCREEN_WORDS = {
 
   'screen.reading.title': 'Reading the photo',
   'screen.reading.failed': 'This photo could not be read',
-  'screen.reading.stopped': 'Stopped. The photo is still here; nothing was kept.',
+  'screen.reading.stopped': 'Stopped. The photo is still here, and in no job.',
   'screen.reading.progress': 'Share done',
   'screen.reading.private': 'The photo stays on this device.',
   'screen.reading.stop': 'Stop',

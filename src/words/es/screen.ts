@@ -52,11 +52,16 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.sample.faded-red.title': 'Un conductor desteñido',
   'screen.sample.faded-red.text': 'Un conductor rojo que se ha desteñido y empolvado, en un interruptor automático.',
 
+  'screen.left.title': 'Una foto sin leer hasta el final',
+  'screen.left.text':
+    'La página terminó mientras se leía {name}. La foto queda en este dispositivo hasta que se lea o se deje.',
+  'screen.left.again-ended': 'Si la página vuelve a terminar, cierre antes otras páginas y programas.',
+
   'screen.offline.label': 'Uso sin red',
   'screen.offline.storing': 'Aún no está guardado para usarse sin red. Guardando; deje esta página abierta.',
   'screen.offline.ready': 'Listo para usarse sin red.',
   'screen.offline.failed':
-    'Aún no está guardado: sin red esta página no se abrirá. Lo intenta otra vez cuando haya red.',
+    'Aún no está guardado: sin red esta página no se abrirá. Lo intenta otra vez por sí sola; deje esta página abierta.',
   'screen.offline.unavailable':
     'No guardado: este navegador no puede conservar la herramienta aquí. Para abrirla hace falta red.',
   'screen.offline.newer':
@@ -229,7 +234,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
 
   'screen.reading.title': 'Leyendo la foto',
   'screen.reading.failed': 'No se pudo leer esta foto',
-  'screen.reading.stopped': 'Detenido. La foto sigue aquí; no se guardó nada.',
+  'screen.reading.stopped': 'Detenido. La foto sigue aquí, y en ningún trabajo.',
   'screen.reading.progress': 'Parte hecha',
   'screen.reading.private': 'La foto se queda en este dispositivo.',
   'screen.reading.stop': 'Detener',

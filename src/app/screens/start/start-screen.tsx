@@ -6,6 +6,7 @@ import { type Journey, to } from '../../routes';
 import { t } from '../../text/t';
 import { FirstRun } from './first-run';
 import { ImportKey } from './import-key';
+import { LeftPhotos } from './left-photos';
 import { OfflineNote } from './offline-note';
 import { RecentJobs } from './recent-jobs';
 import { SampleScenes } from './sample-scenes';
@@ -31,6 +32,7 @@ export function StartScreen() {
       <main className="stack">
         <p className="motto">{t('screen.motto')}</p>
         <p className="soft">{t('screen.start.what')}</p>
+        <LeftPhotos />
         <FirstRun />
         <RecentJobs />
         <SampleScenes />
