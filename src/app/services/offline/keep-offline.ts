@@ -1,6 +1,10 @@
 import { openWindows } from './open-windows';
 import type { Offline, OfflineNews } from './types';
 
+/** Wait before storing is begun again after it broke off, milliseconds; twice as long each time. Assumed. */
+const FIRST_WAIT = 10_000;
+const LONGEST_WAIT = 10 * 60_000;
+
 /**
  * Has the service worker store the tool and follows how far it is. Browsers with service workers and locks only.
  *
@@ -12,10 +16,20 @@ export function keepOffline(script: string): Offline {
   const listeners = new Set<() => void>();
   let news: OfflineNews = { stored: 'storing', newer: false };
   let registration: ServiceWorkerRegistration | undefined;
+  let wait = FIRST_WAIT;
+  let again: ReturnType<typeof setTimeout> | undefined;
 
   function tell(change: Partial<OfflineNews>): void {
     news = { ...news, ...change };
     for (const listener of listeners) listener();
+    if (news.stored === 'failed' && again === undefined) again = setTimeout(tryAgain, wait);
+  }
+
+  /** A worker that the browser ended in mid-download, or a server that broke off, sends no event when it is well again. */
+  function tryAgain(): void {
+    again = undefined;
+    wait = Math.min(2 * wait, LONGEST_WAIT);
+    if (news.stored === 'failed') begin();
   }
 
   function look(): void {

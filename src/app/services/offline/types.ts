@@ -1,6 +1,6 @@
 /**
  * How far the tool itself is kept on the device. `storing`: not everything is there yet; `ready`: it opens and reads
- * without a network; `failed`: storing broke off and is tried again when the network is back; `unavailable`: this
+ * without a network; `failed`: storing broke off and is tried again by itself; `unavailable`: this
  * browser or this address cannot keep it.
  */
 export type StoredState = 'storing' | 'ready' | 'failed' | 'unavailable';
