@@ -15,6 +15,7 @@ const { values, positionals } = parseArgs({
     from: { type: 'string', default: '0' },
     seed: { type: 'string', default: '1' },
     files: { type: 'string', default: '' },
+    jobs: { type: 'string', default: '1' },
     save: { type: 'string' },
     minutes: { type: 'string', default: '60' },
   },
@@ -45,8 +46,8 @@ writeFileSync(
     // What modules remember (supplies and tables already built) outlives a mutant in its process: the next one would find
     // what the one before made, and be told by it or hidden by it.
     maxTestRunnerReuse: 1,
-    concurrency: 1,
-    // The checker is one process of its own and asleep while tests run.
+    // Of test runners. The checker is one process of its own and asleep while tests run; one dry run serves all.
+    concurrency: Number(values.jobs),
     reporters: ['lines'],
     tempDirName: 'coverage/mutate',
     cleanTempDir: 'always',
@@ -54,6 +55,8 @@ writeFileSync(
     // TypeScript 7 has no JavaScript API for Stryker to read a tsconfig with; no file, no need of it.
     tsconfigFile: 'none.json',
     timeoutMS: 20_000,
+    // The dry run has the machine to itself; runners beside each other are slower, which must not look like a fault found.
+    timeoutFactor: Number(values.jobs) > 1 ? 4 : 1.5,
     warnings: { slow: false },
   }),
 );
