@@ -45,6 +45,23 @@ describe('what a tag names', () => {
     expect(tagRatio('A', 'phase A', 'us-208y120') / words.length).toBeCloseTo(1 - TAG_WRONG, 12);
   });
 
+  it('speaks less against a switch leg, which may be named after its phase, than against another line', () => {
+    // Common practice, no source.
+    for (const [role, system] of [
+      ['switch leg', 'us-switch-legs'],
+      ['traveler', 'us-switch-legs'],
+      ['control', 'us-control'],
+      ['positive', 'us-dc'],
+      ['unassigned', 'us-208y120'],
+    ] as const) {
+      expect(tagRatio('A', role, system)).toBeLessThan(1);
+      expect(tagRatio('A', role, system)).toBeGreaterThan(2 * tagRatio('A', 'phase B', 'us-208y120'));
+    }
+    // Twin: where the letter has a meaning, a wrong one stays a wrong one, and more so on neutral and ground.
+    for (const role of ['phase B', 'grounded conductor', 'equipment grounding conductor'] as const)
+      expect(tagRatio('A', role, 'us-208y120')).toBeLessThan(0.15);
+  });
+
   it('is set between color, which habit tells, and the pole, which decides', () => {
     expect(1 - TAG_WRONG).toBeGreaterThan(0.9);
     expect(1 - TAG_WRONG).toBeLessThan(SPACE_TRUST);

@@ -1,6 +1,6 @@
 import { SYSTEMS } from '../data/systems';
 import { EXTRAS, EXTRAS_WITH_AUXILIARY, FURTHER_EXTRA, SHAPES } from '../model/priors';
-import type { Member } from './members';
+import type { Roster } from './members';
 
 /** Probability that one set of a system shows none of its circuit conductors (only grounding, or nothing). */
 export const EMPTY_SET = 0.08;
@@ -23,7 +23,7 @@ const CACHE = new Map<string, Float64Array>();
  * switch legs ride along, so that most sets are one line and its grounded conductor. `cabled`: the set is one cable of
  * a box where they do.
  */
-export function shapeOf(member: Member, switched: boolean, cabled: boolean): Float64Array {
+export function shapeOf(member: Roster, switched: boolean, cabled: boolean): Float64Array {
   const key = `${member.system}/${switched}/${cabled}`;
   const kept = CACHE.get(key);
   if (kept) return kept;
@@ -34,7 +34,7 @@ export function shapeOf(member: Member, switched: boolean, cabled: boolean): Flo
   return made;
 }
 
-function usualShape(member: Member): Float64Array {
+function usualShape(member: Roster): Float64Array {
   const { hot, roles } = member;
   const grounded = roles.length > hot;
   const row = SHAPES[hot];
@@ -53,7 +53,7 @@ function usualShape(member: Member): Float64Array {
   return normalized(out);
 }
 
-function lightingShape(member: Member, usual: Float64Array): Float64Array {
+function lightingShape(member: Roster, usual: Float64Array): Float64Array {
   const lines = (1 << member.hot) - 1;
   const single = normalized(usual.map((p, mask) => (mask > 0 && count(mask & lines) <= 1 ? p : 0)));
   return usual.map((p, mask) => LIGHTING * single[mask]! + (1 - LIGHTING) * p);
@@ -68,7 +68,7 @@ function lightingShape(member: Member, usual: Float64Array): Float64Array {
 const SUPPLIED = 0.5;
 const WITH_GROUNDED = 0.85;
 
-function cabledShape(member: Member, lighting: Float64Array): Float64Array {
+function cabledShape(member: Roster, lighting: Float64Array): Float64Array {
   const grounded = member.roles.length > member.hot;
   const alone = grounded ? 1 << member.hot : 0;
   return lighting.map((p, mask) => {
