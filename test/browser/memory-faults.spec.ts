@@ -2,7 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, test as loud, type Page } from '@playwright/test';
-import { chooseFile, expect, READING, readScene, step, test } from './app-page';
+import { chooseFile, expect, expectFit, READING, readScene, step, test } from './app-page';
 import { SCENE } from './scene';
 
 // The device is short of memory: the browser is told so, or ends the page, in the middle of a job.
@@ -40,6 +40,7 @@ loud('a page ended while it reads the first photo: the photo is offered again, a
   const next = await context.newPage();
   await next.goto('./');
   await expect(left(next)).toContainText(SCENE.path.slice(SCENE.path.lastIndexOf('/') + 1));
+  await expectFit(next);
   await left(next).getByRole('button', { name: 'Read again' }).click();
   await expect(map(next)).toBeVisible(READING);
   await expect(next.getByText('Saved', { exact: true }).first()).toBeVisible();
