@@ -1,6 +1,6 @@
 """Fits src/color/ribbon/mark-calibration.ts: log-odds of the reader to log-odds that hold.
 
-Usage: python3 calibrate.py STATE.pt DUMP.jsonl...   (dumps of scenes that the reader was not trained on)
+Usage: python3 calibrate.py narrow|wide STATE.pt DUMP.jsonl...   (dumps of scenes that the reader was not trained on)
 Prints precision and recall by threshold too, so that a shift toward fewer wrong marks can be judged.
 """
 import sys
@@ -50,9 +50,9 @@ def report(name, score, right, asked):
 
 
 def main():
-    state, *dumps = sys.argv[1:]
+    shape, state, *dumps = sys.argv[1:]
     torch.set_num_threads(1)
-    net = Reader()
+    net = Reader(shape)
     net.load_state_dict(torch.load(state, map_location='cpu'))
     net.eval()
     stripes, tapes, bare, there = [], [], [], {1: 0, 2: 0, 3: 0}

@@ -1,6 +1,6 @@
-"""Writes src/color/ribbon/reader-weights.ts and the fixture of its test from a trained state.
+"""Writes a reader's weights as TypeScript and the fixture of their test from a trained state.
 
-Usage: python3 export.py STATE.pt ../../../src/color/ribbon/reader-weights.ts ../../../test/color/ribbon/reader-parity.json
+Usage: python3 export.py narrow|wide STATE.pt ../../../src/color/ribbon/reader-weights[-wide].ts ../../../test/color/ribbon/reader-parity[-wide].json
 The fixture is a made-up ribbon and what PyTorch says of it with the weights as they are shipped.
 """
 import json
@@ -14,18 +14,18 @@ from net import Reader
 
 
 def main():
-    state, weights, fixture = sys.argv[1:]
+    shape, state, weights, fixture = sys.argv[1:]
     loaded = torch.load(state, map_location='cpu')
     flat = np.concatenate([p.numpy().ravel() for p in loaded.values()]).astype('>f2')
     with open(weights, 'w') as f:
         f.write(f"""/**
- * Weights of the reader (models/training/ribbon/net.py), IEC 60559 binary16, four hexadecimal digits each, in the order
- * of its modules; made by models/training/ribbon/export.py; do not edit.
+ * Weights of the {shape} reader (models/training/ribbon/net.py), IEC 60559 binary16, four hexadecimal digits each, in the
+ * order of its modules; made by models/training/ribbon/export.py; do not edit.
  */
-export const READER_WEIGHTS =
+export const {shape.upper()}_WEIGHTS =
   '{flat.tobytes().hex()}';
 """)
-    net = Reader()
+    net = Reader(shape)
     net.load_state_dict({k: v.half().float() for k, v in loaded.items()})
     net.eval()
     rng = np.random.default_rng(3)

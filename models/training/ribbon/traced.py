@@ -1,6 +1,7 @@
 """Ribbons of lines as the program itself traces them, packed for training.
 
     python3 traced.py pack DUMP.jsonl OUT.npz
+    python3 traced.py watch LINES PACKED          # every LINES/*.jsonl, again and again; packed ones are deleted
 
 Lines drawn by follow.py err as we think a tracer errs; these err as it does. Dumps come from test/vision/ribbon/dump.ts.
 """
@@ -65,5 +66,19 @@ def sample(traced, count):
     return {**r, 'rgb': r['rgb'].float(), 'wire': r['wire'].float(), 'label': r['label'].long()}
 
 
+def watch(lines, packed):
+    """Packs dumps as they are moved into `lines`; what is packed is moved into place, so that readers find it whole."""
+    import time
+    from pathlib import Path
+    while True:
+        for dump in sorted(Path(lines).glob('*.jsonl')):
+            part = dump.with_suffix('.npz')
+            pack(dump, part)
+            if part.exists():
+                part.rename(Path(packed) / part.name)
+            dump.unlink()
+        time.sleep(1)
+
+
 if __name__ == '__main__':
-    pack(*sys.argv[2:])
+    {'pack': pack, 'watch': watch}[sys.argv[1]](*sys.argv[2:])

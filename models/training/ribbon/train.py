@@ -2,8 +2,8 @@
 
     python3 train.py --library libhprender.so --network ../checkpoint.pt --out FOLDER --stop-at $(($(date +%s) + 560))
 
-Writes FOLDER/reader.pt; `export.py` turns it into src/color/ribbon/reader-weights.ts. Seeds are counted from --seed on;
-those from 2^60 on are never trained on.
+Trains the narrow and the wide reader on the same ribbons and writes FOLDER/narrow.pt and FOLDER/wide.pt; `export.py` makes
+TypeScript of them. Seeds are counted from --seed on; those from 2^60 on are never trained on.
 """
 import argparse
 import json
@@ -21,7 +21,8 @@ sys.path.append(str(HERE.parent))
 import traced  # noqa: E402
 from data import planes  # noqa: E402
 from follow import ribbons  # noqa: E402
-from net import CELLS, Reader  # noqa: E402
+from mixture import MIXTURE  # noqa: E402
+from net import CELLS, SHAPES, Reader  # noqa: E402
 
 
 def sibling(name, folder):
@@ -38,9 +39,6 @@ from camera import jpeg, photograph, to_linear, to_srgb, uniform  # noqa: E402
 from renderer import Pool, Renderer  # noqa: E402
 
 SIZE = 640
-# As often as marked.cpp renders them, a few more of what touches and of what has no conductor stripe at all.
-MIXTURE = {'panel': 2, 'cabinet': 2, 'terminals': 2, 'gutter': 2, 'junction': 2, 'closeup': 1.5, 'held': 1, 'leads': 1,
-           'feeders': 1.5, 'motorbox': 1, 'tonal': 0.5, 'loops': 0.3, 'table': 0.5, 'ducts': 0.5, 'boards': 0.5}
 CELL_WEIGHT = [1.0, 2.0, 1.6, 2.0, 0.8, 1.5]
 # Sides at which the network looks: src/vision/network/segmenter.ts enlarges or shrinks to about its budget.
 LOOKS = (512, 640, 832)
@@ -94,7 +92,8 @@ def grown(lines, packed, folder, device):
     return both, packed + fresh
 
 
-def inputs(r, train):
+def inputs(r, train, drawn=0):
+    """What the reader sees, what it should say and where that counts. The first `drawn` ribbons never met a tracer."""
     m, d = len(r['width']), r['width'].device
     turn, wire = None, r['wire']
     if train:
@@ -105,7 +104,8 @@ def inputs(r, train):
     x = planes(r['rgb'], r['usable'], wire, r['width'], turn)
     y, w = r['label'], (r['usable'] & r['seen'][..., None]).float()
     if train:
-        x, y, w = astray(x, y, w)
+        if drawn:
+            x, y, w = (torch.cat([a, b[drawn:]]) for a, b in zip(astray(x[:drawn], y[:drawn], w[:drawn]), (x, y, w)))
         # Nothing but tape in sight: nobody could tell it from insulation, so it is not asked about.
         alone = ((y == 0) | (y == 1)).float().mul(w).sum((1, 2)) < 0.03 * w.sum((1, 2))
         w = torch.where(alone[:, None, None] & (y == 2), 0.0, w)
@@ -142,23 +142,62 @@ def share_left(y, w):
     return ((y == 1) * w)[:, :, inner].sum((1, 2)) / own.clamp(min=1)
 
 
+class Learner:
+    """A reader being trained, and the running mean of its weights, which is what is kept."""
+
+    def __init__(self, shape, device, args):
+        self.shape, self.device, self.path = shape, device, Path(args.out) / f'{shape}.pt'
+        self.net, self.mean = Reader(shape).to(device), Reader(shape).to(device)
+        if args.resume:
+            self.net.load_state_dict(torch.load(Path(args.resume) / f'{shape}.pt', map_location=device))
+        self.mean.load_state_dict(self.net.state_dict())
+        self.optimizer = torch.optim.AdamW(self.net.parameters(), args.learning_rate, weight_decay=1e-3)
+        self.sums = [0.0, 0.0]
+
+    def learn(self, x, y, w, g, lr, weight, step):
+        for group in self.optimizer.param_groups:
+            group['lr'] = lr
+        with torch.autocast(self.device.type, torch.bfloat16, enabled=self.device.type == 'cuda'):
+            cells, layout = self.net(x)
+        of_cells = (F.cross_entropy(cells.float(), y, weight, reduction='none') * w).sum() / (w.sum() + 1)
+        of_layout = F.cross_entropy(layout.float(), g, ignore_index=-100)
+        self.optimizer.zero_grad(set_to_none=True)
+        (of_cells + 0.6 * of_layout).backward()
+        torch.nn.utils.clip_grad_norm_(self.net.parameters(), 1.0)
+        self.optimizer.step()
+        with torch.no_grad():
+            decay = min(0.998, (step + 1) / (step + 20))
+            for a, b in zip(self.mean.parameters(), self.net.parameters()):
+                a.lerp_(b, 1 - decay)
+        self.sums = [self.sums[0] + of_cells.detach(), self.sums[1] + of_layout.detach()]
+
+    def told(self, steps):
+        cells, layout = (float(s) / steps for s in self.sums)
+        self.sums = [0.0, 0.0]
+        return f'{self.shape}: cells {cells:.4f} layout {layout:.4f}'
+
+    def save(self):
+        torch.save(self.mean.state_dict(), self.path)
+
+
 def run():
     p = argparse.ArgumentParser()
     p.add_argument('--library', required=True)
     p.add_argument('--network', required=True)
     p.add_argument('--out', required=True)
     p.add_argument('--stop-at', type=float, required=True)
-    p.add_argument('--resume')
+    p.add_argument('--resume', help='a folder with narrow.pt and wide.pt')
+    p.add_argument('--only', choices=list(SHAPES))
     p.add_argument('--seed', type=int, default=1 << 50)
-    p.add_argument('--pictures', type=int, default=32)
+    p.add_argument('--pictures', type=int, default=24)
     p.add_argument('--per-picture', type=int, default=32)
     p.add_argument('--steps', type=int, default=10 ** 9)
-    p.add_argument('--learning-rate', type=float, default=3e-3)
+    p.add_argument('--learning-rate', type=float, default=2e-3)
     p.add_argument('--pool', type=int, default=768)
     p.add_argument('--uses', type=int, default=4, help='steps taken for each batch of new ribbons')
     p.add_argument('--kept', type=int, default=48, help='batches of ribbons that steps draw from')
     p.add_argument('--traced', help='folder in which traced.py packs ribbons, also while this runs')
-    p.add_argument('--traced-share', type=float, default=0.6, help='of each step, once there are many')
+    p.add_argument('--traced-share', type=float, default=0.9, help='of each step, once there are many')
     p.add_argument('--validation', type=int, default=192, help='held-out scenes')
     args = p.parse_args()
     began = time.time()
@@ -171,16 +210,11 @@ def run():
     pool = Pool(renderer, args.pool, SIZE, min(32, args.pool), 6.0, args.seed, renderer.mixture(MIXTURE))
     network_net = network.load_net(args.network, d)
     calibration = json.loads((HERE.parent / 'calibration.json').read_text())
-    net = Reader().to(d)
-    if args.resume:
-        net.load_state_dict(torch.load(args.resume, map_location=d))
-    mean = Reader().to(d)
-    mean.load_state_dict(net.state_dict())
-    optimizer = torch.optim.AdamW(net.parameters(), args.learning_rate, weight_decay=1e-3)
+    learners = {s: Learner(s, d, args) for s in SHAPES if args.only in (None, s)}
     weight = torch.tensor(CELL_WEIGHT, device=d)
-    say(sum(p.numel() for p in net.parameters()), 'weights')
+    say({s: sum(p.numel() for p in one.net.parameters()) for s, one in learners.items()}, 'weights')
     pool.feed(0)
-    step, sums, last, kept = 0, [0.0, 0.0], time.time(), []
+    step, last, kept = 0, time.time(), []
     lines, packed, looked = None, [], 0.0
     while step < args.steps:
         share = (time.time() - began) / max(1, args.stop_at - 20 - began)
@@ -204,40 +238,29 @@ def run():
         if of_lines:
             more = traced.sample(lines, of_lines)
             r = {k: torch.cat([r[k], more[k]]) for k in more}
-        x, y, w = inputs(r, True)
+        x, y, w = inputs(r, True, total - of_lines)
         left = share_left(y, w)
         # Too little of a stripe left in sight is not asked about, none is none.
         g = torch.where(left > 0.02, r['striped'], torch.where(left > 0, -100, 0))
         lr = args.learning_rate * min(1, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * min(1, share))) + 1e-5
-        for group in optimizer.param_groups:
-            group['lr'] = lr
-        cells, layout = net(x)
-        of_cells = (F.cross_entropy(cells, y, weight, reduction='none') * w).sum() / (w.sum() + 1)
-        of_layout = F.cross_entropy(layout, g, ignore_index=-100)
-        loss = of_cells + 0.6 * of_layout
-        optimizer.zero_grad(set_to_none=True)
-        loss.backward()
-        torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
-        optimizer.step()
-        with torch.no_grad():
-            decay = min(0.998, (step + 1) / (step + 20))
-            for a, b in zip(mean.parameters(), net.parameters()):
-                a.lerp_(b, 1 - decay)
-        sums = [sums[0] + of_cells.detach(), sums[1] + of_layout.detach()]
+        for one in learners.values():
+            one.learn(x, y, w, g, lr, weight, step)
         step += 1
         every = 20 if step <= 100 else 200
         if step % every == 0:
             now = time.time()
             say(f'step {step} share {share:.2f} {every * len(x) / (now - last):.0f} ribbons/s made {pool.made} traced {known}',
-                f'cells {float(sums[0]) / every:.4f} layout {float(sums[1]) / every:.4f}')
-            sums, last = [0.0, 0.0], now
-            torch.save(mean.state_dict(), Path(args.out) / 'reader.pt')
+                *(one.told(every) for one in learners.values()))
+            last = now
+            for one in learners.values():
+                one.save()
         if step == 20:
             look_at(r, Path(args.out) / 'ribbons.png')
     pool.stop()
-    torch.save(mean.state_dict(), Path(args.out) / 'reader.pt')
-    if args.validation:
-        validate(renderer, mean, network_net, calibration, say, args.validation)
+    for one in learners.values():
+        one.save()
+        if args.validation:
+            validate(renderer, one.mean, network_net, calibration, say, args.validation)
     say('done', step, 'steps')
 
 

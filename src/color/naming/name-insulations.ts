@@ -209,9 +209,11 @@ function withSecond(
   const told = stripe || !split ? sure : clarity(split.contrast) * split.trust;
   // Less than a stripe's usual share: green-yellow as far as it is one at all, or else the base with something on it.
   if (pair > 0.3) return { names: merge(names, pair * (enough ? sure : told)), stripe: null };
-  const top = ranked(second)[0]!;
-  const same = top.name === ranked(names)[0]!.name;
-  const kept = split && !stripe ? blend(names, second, mayBeBase(split.share) * split.trust) : names;
+  const different = stripe ? unlike(second, names) : second;
+  const top = different && ranked(different)[0]!;
+  const kept = blend(names, second, otherBase(split, stripe));
+  // A stripe of the color that the insulation most likely has is none.
+  const same = !top || top.name === ranked(kept)[0]!.name || top.name === ranked(names)[0]!.name;
   if (same) return { names: kept, stripe: null };
   const layout = stripe?.mark.layout ?? split?.layout ?? 'along';
   const confidence = top.probability * told;
@@ -222,6 +224,30 @@ function withSecond(
     names: kept,
     stripe: isTold ? { name: top.name, confidence, layout, ...linesOf(stripe?.mark ?? split) } : null,
   };
+}
+
+/**
+ * Probability that the second color is the insulation's own after all: a broad one may be, and where the reader's stripe is
+ * none, two things lie side by side, of which either may be meant.
+ */
+function otherBase(split: Sight['split'], stripe: Sight['stripe']): number {
+  if (!stripe) return split ? mayBeBase(split.share) * split.trust : 0;
+  const { share, confidence } = stripe.mark;
+  return confidence * mayBeBase(share) + (1 - confidence) * share;
+}
+
+/** Below this probability that body and stripe differ in name, the reader took the body's own shading for a stripe. Assumed. */
+const LEAST_UNLIKE = 0.1;
+
+/** Names of a stripe on a body: of its own color it would be none. Null where hardly anything else is left. */
+function unlike(
+  second: Readonly<Record<ColorName, number>>,
+  names: Readonly<Record<ColorName, number>>,
+): Record<ColorName, number> | null {
+  const parts = COLOR_NAMES.map((name) => [name, second[name] * (1 - names[name])] as const);
+  const sum = parts.reduce((total, [, part]) => total + part, 0);
+  if (sum < LEAST_UNLIKE) return null;
+  return Object.fromEntries(parts.map(([name, part]) => [name, part / sum])) as Record<ColorName, number>;
 }
 
 /** What is worth telling of stripes along: several of them, dashes. */

@@ -1,16 +1,5 @@
 import { KERNEL_CODE } from './kernel-code';
-import {
-  type Arithmetic,
-  cellAt,
-  type Dense,
-  DILATIONS,
-  INPUTS,
-  type NetWeights,
-  PAD,
-  type Room,
-  SCORES,
-  WIDTH,
-} from './reader-net';
+import { type Arithmetic, type Dense, gridSize, INPUTS, type NetWeights, padOf, type Room, SCORES } from './reader-net';
 
 /**
  * The parts used of the WebAssembly JavaScript Interface (W3C): every engine has it, but it does not belong to the
@@ -24,7 +13,16 @@ declare const WebAssembly: {
 /** What models/training/ribbon/kernel/kernel.ts exports; addresses in bytes. */
 interface Kernel {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  halve(input: number, out: number, weight: number, bias: number, rows: number, columns: number, pad: number): void;
+  halve(
+    input: number,
+    out: number,
+    weight: number,
+    bias: number,
+    rows: number,
+    columns: number,
+    pad: number,
+    cell: number,
+  ): void;
   depthwise(
     h: number,
     out: number,
@@ -34,9 +32,28 @@ interface Kernel {
     columns: number,
     dilation: number,
     pad: number,
+    cell: number,
   ): void;
-  mix(h: number, from: number, weight: number, bias: number, rows: number, columns: number, pad: number): void;
-  score(h: number, out: number, weight: number, bias: number, rows: number, columns: number, pad: number): void;
+  mix(
+    h: number,
+    from: number,
+    weight: number,
+    bias: number,
+    rows: number,
+    columns: number,
+    pad: number,
+    cell: number,
+  ): void;
+  score(
+    h: number,
+    out: number,
+    weight: number,
+    bias: number,
+    rows: number,
+    columns: number,
+    pad: number,
+    cell: number,
+  ): void;
 }
 
 const PAGE = 65536;
@@ -52,6 +69,8 @@ export function fastArithmetic(w: NetWeights): Arithmetic | null {
   const kernel = instance();
   if (!kernel) return null;
   const { memory } = kernel;
+  const { shape } = w;
+  const [pad, cell] = [padOf(shape), shape.width * BYTES];
   let end = ALIGN;
   const reserve = (floats: number): number => {
     const at = end;
@@ -73,18 +92,18 @@ export function fastArithmetic(w: NetWeights): Arithmetic | null {
   return {
     open(r, c): Room {
       [rows, columns, end] = [r, c, ribbons];
-      const sizes = [(2 * r + 2) * (2 * c + 2) * INPUTS, cellAt(r, c, c) + cellAt(0, 0, c), r * c * SCORES] as const;
+      const sizes = [(2 * r + 2) * (2 * c + 2) * INPUTS, gridSize(shape, r, c), r * c * SCORES] as const;
       [input, h, scores] = sizes.map(reserve) as [number, number, number];
-      next = reserve(r * c * WIDTH);
+      next = reserve(r * c * shape.width);
       const view = (at: number, size: number) => new Float32Array(memory.buffer, at, size).fill(0);
       return { input: view(input, sizes[0]), h: view(h, sizes[1]), scores: view(scores, sizes[2]) };
     },
-    halve: () => kernel.halve(input, h, ...first, rows, columns, PAD),
+    halve: () => kernel.halve(input, h, ...first, rows, columns, pad, cell),
     block(block) {
-      kernel.depthwise(h, next, ...depth[block]!, rows, columns, DILATIONS[block]!, PAD);
-      kernel.mix(h, next, ...mix[block]!, rows, columns, PAD);
+      kernel.depthwise(h, next, ...depth[block]!, rows, columns, shape.dilations[block]!, pad, cell);
+      kernel.mix(h, next, ...mix[block]!, rows, columns, pad, cell);
     },
-    score: () => kernel.score(h, scores, ...cells, rows, columns, PAD),
+    score: () => kernel.score(h, scores, ...cells, rows, columns, pad, cell),
   };
 }
 

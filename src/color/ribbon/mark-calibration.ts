@@ -1,11 +1,12 @@
 /**
- * Log-odds of the reader to log-odds that hold: fitted by models/training/ribbon/calibrate.py on rendered conductors that
- * the reader was not trained on, then shifted toward silence (stripe -0.9, tape and bare -1.2): those scenes have marks
- * on a third of the conductors, a real place on few, and a mark that is not there is worse than one not told. Stripes are
- * also asked to go on along the conductor (recurs.ts), so they need less of it.
+ * Log-odds of the readers to log-odds that hold: fitted on rendered conductors that they were not trained on
+ * (models/training/ribbon/calibrate.py), then shifted toward silence by 1.4 to 1.6: those scenes have marks on a third of the
+ * conductors, a real place on few, and a mark that is not there is worse than one not told. Stripes are also asked to go on
+ * along the conductor (recurs.ts), so they need less of it.
  */
 export const MARK_CALIBRATION = {
-  stripe: { scale: 0.73, shift: -0.89 },
-  tape: { scale: 1.13, shift: -1.42, length: 0 },
-  bare: { scale: 1.13, shift: -1.42, length: 0 },
+  narrowStripe: { scale: 1.1, shift: -0.8 },
+  stripe: { scale: 0.83, shift: -0.75 },
+  tape: { scale: 1.37, shift: -1.6 },
+  bare: { scale: 1.16, shift: -4 },
 } as const;

@@ -1,18 +1,33 @@
-/** Numbers of the reader's network, as models/training/ribbon/net.py has them, and the arithmetic that it needs. */
+/** Numbers of the readers' networks, as models/training/ribbon/net.py has them, and the arithmetic that they need. */
 
 export const INPUTS = 9;
-export const WIDTH = 40;
 export const KINDS = 6;
 /** Side of the first kernel, which halves both sides of the ribbon. */
 export const FIRST = 4;
 /** Rows and columns of the later kernels. */
 export const TALL = 5;
 export const WIDE = 3;
-export const DILATIONS = [1, 2, 4, 8, 2, 1] as const;
 /** One half-size cell speaks for four. */
 export const SCORES = 4 * KINDS;
+
+/** What one reader differs in from another. */
+export interface ReaderShape {
+  /** Channels of a cell, a multiple of eight. */
+  readonly width: number;
+  /** Of each block: how far apart the rows lie that it looks at. */
+  readonly dilations: readonly number[];
+  /** Values between what is heard of a whole conductor and what is said of it. */
+  readonly hidden: number;
+}
+/** The narrow one reads every conductor, the wide one again what the narrow one doubts. */
+export const READER_SHAPES = {
+  narrow: { width: 40, dilations: [1, 2, 4, 8, 2, 1], hidden: 48 },
+  wide: { width: 96, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 96 },
+} as const satisfies Record<string, ReaderShape>;
+export type ReaderName = keyof typeof READER_SHAPES;
+
 /** Rows of zeros above and below a grid: what the widest kernel reaches. One column on each side does. */
-export const PAD = 2 * Math.max(...DILATIONS);
+export const padOf = ({ dilations }: ReaderShape): number => 2 * Math.max(...dilations);
 
 export interface Dense {
   readonly weight: Float32Array;
@@ -21,13 +36,14 @@ export interface Dense {
 
 /** Weights with the outputs last in memory: the innermost loops then run over neighbors. */
 export interface NetWeights {
-  /** [FIRST][FIRST][INPUTS][WIDTH] */
+  readonly shape: ReaderShape;
+  /** [FIRST][FIRST][INPUTS][width] */
   readonly first: Dense;
-  /** [TALL][WIDE][WIDTH] each */
+  /** [TALL][WIDE][width] each */
   readonly depth: readonly Dense[];
-  /** [WIDTH][WIDTH] each */
+  /** [width][width] each */
   readonly mix: readonly Dense[];
-  /** [WIDTH][SCORES] */
+  /** [width][SCORES] */
   readonly cells: Dense;
 }
 
@@ -35,7 +51,7 @@ export interface NetWeights {
 export interface Room {
   /** (2 rows + 2) x (2 columns + 2) x INPUTS: the ribbon's cells within a border of zeros. */
   readonly input: Float32Array;
-  /** (rows + 2 PAD) x (columns + 2) x WIDTH: what the network holds, within a border of zeros. */
+  /** (rows + 2 pads) x (columns + 2) x width: what the network holds, within a border of zeros. */
   readonly h: Float32Array;
   /** rows x columns x SCORES */
   readonly scores: Float32Array;
@@ -49,11 +65,16 @@ export interface Arithmetic {
   open(rows: number, columns: number): Room;
   /** input to h: FIRST x FIRST at every second row and column, then the positive part. */
   halve(): void;
-  /** h += positive part of a mixture of the positive part of TALL x WIDE on each channel, rows DILATIONS[block] apart. */
+  /** h += positive part of a mixture of the positive part of TALL x WIDE on each channel, rows dilations[block] apart. */
   block(block: number): void;
   /** h to scores. */
   score(): void;
 }
 
 /** Where a cell's channels begin in `h`. */
-export const cellAt = (i: number, j: number, columns: number): number => ((i + PAD) * (columns + 2) + j + 1) * WIDTH;
+export const cellAt = (shape: ReaderShape, i: number, j: number, columns: number): number =>
+  ((i + padOf(shape)) * (columns + 2) + j + 1) * shape.width;
+
+/** Length of `h`. */
+export const gridSize = (shape: ReaderShape, rows: number, columns: number): number =>
+  cellAt(shape, rows, columns, columns) + cellAt(shape, 0, 0, columns);

@@ -2,19 +2,20 @@ import {
   type Arithmetic,
   cellAt,
   type Dense,
-  DILATIONS,
   FIRST,
+  gridSize,
   INPUTS,
   type NetWeights,
   type Room,
   SCORES,
   TALL,
   WIDE,
-  WIDTH,
 } from './reader-net';
 
 /** The arithmetic in plain loops: what the kernel is checked against, and what runs where the kernel may not. */
 export function plainArithmetic(w: NetWeights): Arithmetic {
+  const { shape } = w;
+  const { width } = shape;
   let rows = 0;
   let columns = 0;
   let room: Room = { input: new Float32Array(), h: new Float32Array(), scores: new Float32Array() };
@@ -36,20 +37,20 @@ export function plainArithmetic(w: NetWeights): Arithmetic {
     }
   };
   const each = (work: (i: number, j: number, at: number) => void): void => {
-    for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) work(i, j, cellAt(i, j, columns));
+    for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) work(i, j, cellAt(shape, i, j, columns));
   };
   const depthwise = ({ weight, bias }: Dense, dilation: number): Float32Array => {
     const { h } = room;
-    const out = new Float32Array(rows * columns * WIDTH);
-    const sum = new Float32Array(WIDTH);
+    const out = new Float32Array(rows * columns * width);
+    const sum = new Float32Array(width);
     each((i, j) => {
       sum.set(bias);
       for (let di = 0, row = 0; di < TALL; di++)
-        for (let dj = 0; dj < WIDE; dj++, row += WIDTH) {
-          const from = cellAt(i + (di - 2) * dilation, j + dj - 1, columns);
-          for (let o = 0; o < WIDTH; o++) sum[o]! += h[from + o]! * weight[row + o]!;
+        for (let dj = 0; dj < WIDE; dj++, row += width) {
+          const from = cellAt(shape, i + (di - 2) * dilation, j + dj - 1, columns);
+          for (let o = 0; o < width; o++) sum[o]! += h[from + o]! * weight[row + o]!;
         }
-      for (let o = 0; o < WIDTH; o++) out[(i * columns + j) * WIDTH + o] = Math.max(0, sum[o]!);
+      for (let o = 0; o < width; o++) out[(i * columns + j) * width + o] = Math.max(0, sum[o]!);
     });
     return out;
   };
@@ -60,7 +61,7 @@ export function plainArithmetic(w: NetWeights): Arithmetic {
       columns = c;
       room = {
         input: new Float32Array((2 * r + 2) * (2 * c + 2) * INPUTS),
-        h: new Float32Array(cellAt(r, c, c) + cellAt(0, 0, c)),
+        h: new Float32Array(gridSize(shape, r, c)),
         scores: new Float32Array(r * c * SCORES),
       };
       return room;
@@ -68,32 +69,32 @@ export function plainArithmetic(w: NetWeights): Arithmetic {
     halve() {
       const { input, h } = room;
       const line = (2 * columns + 2) * INPUTS;
-      const sum = new Float32Array(WIDTH);
+      const sum = new Float32Array(width);
       each((i, j, at) => {
         sum.set(w.first.bias);
         for (let di = 0; di < FIRST; di++) {
           const from = (2 * i + di) * line + 2 * j * INPUTS;
-          addTo(sum, input, from, FIRST * INPUTS, w.first.weight, di * FIRST * INPUTS * WIDTH);
+          addTo(sum, input, from, FIRST * INPUTS, w.first.weight, di * FIRST * INPUTS * width);
         }
-        for (let o = 0; o < WIDTH; o++) h[at + o] = Math.max(0, sum[o]!);
+        for (let o = 0; o < width; o++) h[at + o] = Math.max(0, sum[o]!);
       });
     },
     block(block) {
       const { h } = room;
-      const next = depthwise(w.depth[block]!, DILATIONS[block]!);
+      const next = depthwise(w.depth[block]!, shape.dilations[block]!);
       const { weight, bias } = w.mix[block]!;
-      const sum = new Float32Array(WIDTH);
+      const sum = new Float32Array(width);
       each((i, j, at) => {
         sum.set(bias);
-        addTo(sum, next, (i * columns + j) * WIDTH, WIDTH, weight, 0);
-        for (let o = 0; o < WIDTH; o++) h[at + o]! += Math.max(0, sum[o]!);
+        addTo(sum, next, (i * columns + j) * width, width, weight, 0);
+        for (let o = 0; o < width; o++) h[at + o]! += Math.max(0, sum[o]!);
       });
     },
     score() {
       const sum = new Float32Array(SCORES);
       each((i, j, at) => {
         sum.set(w.cells.bias);
-        addTo(sum, room.h, at, WIDTH, w.cells.weight, 0);
+        addTo(sum, room.h, at, width, w.cells.weight, 0);
         room.scores.set(sum, (i * columns + j) * SCORES);
       });
     },

@@ -6,18 +6,20 @@ import {
   type Arithmetic,
   cellAt,
   type Dense,
-  DILATIONS,
   FIRST,
   INPUTS,
   KINDS,
   type NetWeights,
+  READER_SHAPES,
+  type ReaderName,
+  type ReaderShape,
   SCORES,
   TALL,
   WIDE,
-  WIDTH,
 } from './reader-net';
 import { plainArithmetic } from './reader-plain';
-import { READER_WEIGHTS } from './reader-weights';
+import { NARROW_WEIGHTS } from './reader-weights';
+import { WIDE_WEIGHTS } from './reader-weights-wide';
 
 /** What a cell of a ribbon is. `other`: not this conductor, or nothing that was learned. */
 export const CELL_KINDS = ['body', 'stripe', 'tape', 'bare', 'other', 'print'] as const;
@@ -37,42 +39,54 @@ const POOL_AFTER = 3;
 
 /** The whole network: what needs a conductor's every cell, and what is told of it as a whole. */
 export interface ReaderWeights extends NetWeights {
-  /** [WIDTH][2 WIDTH] */
+  /** [width][2 width] */
   readonly pool: Dense;
-  /** [LAYOUTS][2 WIDTH + KINDS] */
+  /** [hidden][3 width + KINDS] */
+  readonly whole: Dense;
+  /** [LAYOUTS][hidden] */
   readonly layout: Dense;
 }
 
-let opened: { readonly weights: ReaderWeights; readonly arithmetic: Arithmetic } | null = null;
+interface Engine {
+  readonly weights: ReaderWeights;
+  readonly arithmetic: Arithmetic;
+}
+const opened = new Map<ReaderName, Engine>();
+const WEIGHTS = { narrow: NARROW_WEIGHTS, wide: WIDE_WEIGHTS };
 
 /** The weights, and what computes with them here; decoded once. */
-function reader() {
-  if (!opened) {
-    const weights = readerWeights();
-    opened = { weights, arithmetic: fastArithmetic(weights) ?? plainArithmetic(weights) };
-  }
-  return opened;
+function reader(name: ReaderName): Engine {
+  const known = opened.get(name);
+  if (known) return known;
+  const weights = readerWeights(name);
+  const engine = { weights, arithmetic: fastArithmetic(weights) ?? plainArithmetic(weights) };
+  opened.set(name, engine);
+  return engine;
 }
 
 /** Weights in the order that models/training/ribbon/net.py holds its modules in. */
-export function readerWeights(): ReaderWeights {
+export function readerWeights(name: ReaderName): ReaderWeights {
+  const shape = READER_SHAPES[name];
+  const { width, dilations, hidden } = shape;
   let at = 0;
   const take = (n: number): Float32Array => {
     at += n;
-    return numbersOfHalves(READER_WEIGHTS, at - n, n);
+    return numbersOfHalves(WEIGHTS[name], at - n, n);
   };
   const dense = (size: number, out: number): Dense => ({ weight: take(size), bias: take(out) });
   const taps = FIRST * FIRST;
-  const first = outputsLast(dense(WIDTH * INPUTS * taps, WIDTH), INPUTS * taps, WIDTH);
-  const depth = DILATIONS.map(() => outputsLast(dense(WIDTH * TALL * WIDE, WIDTH), TALL * WIDE, WIDTH));
-  const mix = DILATIONS.map(() => outputsLast(dense(WIDTH * WIDTH, WIDTH), WIDTH, WIDTH));
+  const first = outputsLast(dense(width * INPUTS * taps, width), INPUTS * taps, width);
+  const depth = dilations.map(() => outputsLast(dense(width * TALL * WIDE, width), TALL * WIDE, width));
+  const mix = dilations.map(() => outputsLast(dense(width * width, width), width, width));
   return {
-    first: tapsFirst(first),
+    shape,
+    first: tapsFirst(first, width),
     depth,
     mix,
-    pool: dense(2 * WIDTH * WIDTH, WIDTH),
-    cells: outputsLast(dense(SCORES * WIDTH, SCORES), WIDTH, SCORES),
-    layout: dense(LAYOUTS * (2 * WIDTH + KINDS), LAYOUTS),
+    pool: dense(2 * width * width, width),
+    cells: outputsLast(dense(SCORES * width, SCORES), width, SCORES),
+    whole: dense(hidden * (3 * width + KINDS), hidden),
+    layout: dense(LAYOUTS * hidden, LAYOUTS),
   };
 }
 
@@ -84,33 +98,35 @@ function outputsLast({ weight, bias }: Dense, rest: number, outputs: number): De
 }
 
 /** [input][tap][output] to [tap][input][output]: a cell's inputs lie side by side. */
-function tapsFirst({ weight, bias }: Dense): Dense {
+function tapsFirst({ weight, bias }: Dense, width: number): Dense {
   const taps = FIRST * FIRST;
   const out = new Float32Array(weight.length);
   for (let c = 0; c < INPUTS; c++)
     for (let tap = 0; tap < taps; tap++) {
-      const from = (c * taps + tap) * WIDTH;
-      out.set(weight.subarray(from, from + WIDTH), (tap * INPUTS + c) * WIDTH);
+      const from = (c * taps + tap) * width;
+      out.set(weight.subarray(from, from + width), (tap * INPUTS + c) * width);
     }
   return { weight: out, bias };
 }
 
 /**
  * What lies on each cell of a ribbon, and how the conductor is striped. Ribbons have a multiple of four cells across.
- * `engine` is for comparing ways of computing.
+ * `by`: which reader, or for comparing ways of computing, an engine of its own.
  */
-export function readCells(ribbon: FineRibbon, cells: Cells, engine = reader()): CellReading {
+export function readCells(ribbon: FineRibbon, cells: Cells, by: ReaderName | Engine): CellReading {
   const { length, across, ok } = cells;
-  const { weights: w, arithmetic } = engine;
+  const { weights: w, arithmetic } = typeof by === 'string' ? reader(by) : by;
+  const { shape } = w;
   const rows = (length + 1) >> 1;
   const columns = across >> 1;
   const { input, h, scores } = arithmetic.open(rows, columns);
   inputInto(input, ribbon, cells);
   arithmetic.halve();
   const share = shareSeen(ok, length, across);
-  for (let k = 0; k < DILATIONS.length; k++) {
+  for (let k = 0; k < shape.dilations.length; k++) {
     arithmetic.block(k);
-    if (k === POOL_AFTER) addEverywhere(h, relu(apply(w.pool, wholeOf(h, share, columns))), rows, columns);
+    if (k === POOL_AFTER)
+      addEverywhere(shape, h, relu(apply(w.pool, wholeOf(shape, h, share, columns))), rows, columns);
   }
   arithmetic.score();
   const kinds = new Float32Array(length * across * KINDS);
@@ -129,13 +145,15 @@ export function readCells(ribbon: FineRibbon, cells: Cells, engine = reader()): 
     seen++;
     for (let k = 0; k < KINDS; k++) told[k]! += kinds[c * KINDS + k]!;
   }
-  const whole = new Float32Array(2 * WIDTH + KINDS);
-  whole.set(wholeOf(h, share, columns), 0);
+  const { width } = shape;
+  const whole = new Float32Array(3 * width + KINDS);
+  whole.set(wholeOf(shape, h, share, columns), 0);
+  whole.set(stripeOf(shape, h, kinds, cells), 2 * width);
   whole.set(
     told.map((v) => (8 * v) / Math.max(1, seen)),
-    2 * WIDTH,
+    3 * width,
   );
-  return { kinds, layout: Array.from(apply(w.layout, whole)) };
+  return { kinds, layout: Array.from(apply(w.layout, relu(apply(w.whole, whole)))) };
 }
 
 /** Of each half-size cell, how much of it was seen. */
@@ -191,29 +209,58 @@ function apply({ weight, bias }: Dense, x: ArrayLike<number>): Float32Array {
 const relu = (x: Float32Array): Float32Array => x.map((v) => Math.max(0, v));
 
 /** Mean of each channel over what was seen, then its largest value there. */
-function wholeOf(h: Float32Array, share: Float32Array, columns: number): Float32Array {
-  const out = new Float32Array(2 * WIDTH);
+function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, columns: number): Float32Array {
+  const { width } = shape;
+  const out = new Float32Array(2 * width);
   let seen = 0;
   share.forEach((part, c) => {
     if (part === 0) return;
     seen += part;
     const j = c % columns;
-    const at = cellAt((c - j) / columns, j, columns);
-    for (let k = 0; k < WIDTH; k++) {
+    const at = cellAt(shape, (c - j) / columns, j, columns);
+    for (let k = 0; k < width; k++) {
       const v = h[at + k]!;
       out[k]! += part * v;
-      if (v > out[WIDTH + k]!) out[WIDTH + k] = v;
+      if (v > out[width + k]!) out[width + k] = v;
     }
   });
-  for (let k = 0; k < WIDTH; k++) out[k]! /= Math.max(0.25, seen);
+  for (let k = 0; k < width; k++) out[k]! /= Math.max(0.25, seen);
   return out;
 }
 
-function addEverywhere(h: Float32Array, x: Float32Array, rows: number, columns: number): void {
+const STRIPE = CELL_KINDS.indexOf('stripe');
+
+/** Mean of each channel over what looks like stripe. */
+function stripeOf(
+  shape: ReaderShape,
+  h: Float32Array,
+  kinds: Float32Array,
+  { length, across, ok }: Cells,
+): Float32Array {
+  const { width } = shape;
+  const columns = across >> 1;
+  const out = new Float32Array(width);
+  let sum = 0;
+  for (let i = 0; i < length; i += 2)
+    for (let j = 0; j < columns; j++) {
+      let part = 0;
+      for (let q = 0; q < 4; q++) {
+        const row = i + (q >> 1);
+        const cell = row * across + 2 * j + (q & 1);
+        if (row < length && ok[cell]) part += kinds[cell * KINDS + STRIPE]! / 4;
+      }
+      sum += part;
+      const at = cellAt(shape, i >> 1, j, columns);
+      for (let k = 0; k < width; k++) out[k]! += part * h[at + k]!;
+    }
+  return out.map((v) => v / Math.max(0.25, sum));
+}
+
+function addEverywhere(shape: ReaderShape, h: Float32Array, x: Float32Array, rows: number, columns: number): void {
   for (let i = 0; i < rows; i++)
     for (let j = 0; j < columns; j++) {
-      const at = cellAt(i, j, columns);
-      for (let k = 0; k < WIDTH; k++) h[at + k]! += x[k]!;
+      const at = cellAt(shape, i, j, columns);
+      for (let k = 0; k < x.length; k++) h[at + k]! += x[k]!;
     }
 }
 

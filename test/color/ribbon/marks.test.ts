@@ -53,6 +53,23 @@ describe('stripes', () => {
     expect(stripe?.name).toBe('yellow');
     expect(tape).toEqual([]);
   });
+  it('half and half, either color may be the insulation: neither is sure', () => {
+    const halves = { rgb: RED, where: (i: number) => i % 24 < 12 };
+    for (const seed of seeds) {
+      const { insulation, stripe } = read({ body: BLUE, on: [halves], length: 192, widthPx: 20, seed });
+      expect(insulation.confidence).toBeLessThan(0.9);
+      expect(insulation.set).toEqual(expect.arrayContaining(['blue', 'red']));
+      expect(stripe?.name).not.toBe(insulation.best);
+    }
+  });
+  it('twin: beside thin rings the insulation is sure', () => {
+    const rings = { rgb: RED, where: (i: number) => i % 24 < 4 };
+    for (const seed of seeds) {
+      const { insulation } = read({ body: BLUE, on: [rings], length: 192, widthPx: 20, seed });
+      expect(insulation.best).toBe('blue');
+      expect(insulation.confidence).toBeGreaterThan(0.9);
+    }
+  });
   it('twin: a highlight line, a shadow along, and nothing at all are no stripes', () => {
     for (const seed of seeds) {
       expect(read({ body: BLACK, highlight: 0.25, seed }).stripe).toBeNull();

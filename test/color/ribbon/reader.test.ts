@@ -5,6 +5,12 @@ import { CELL_KINDS, readCells, readerWeights } from '../../../src/color/ribbon/
 import { plainArithmetic } from '../../../src/color/ribbon/reader-plain';
 import type { FineRibbon } from '../../../src/flow';
 import parity from './reader-parity.json';
+import wideParity from './reader-parity-wide.json';
+
+const READERS = [
+  ['narrow', parity],
+  ['wide', wideParity],
+] as const;
 
 const ribbon = (rgb: readonly number[]): FineRibbon => ({
   length: parity.length,
@@ -23,22 +29,22 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
 const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
   b.reduce((most, v, k) => Math.max(most, Math.abs(v - a[k]!)), 0);
 
-describe('the reader in TypeScript', () => {
+describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
   it('says what PyTorch said of the same ribbon, cell by cell (made by models/training/ribbon/export.py)', () => {
-    const fine = ribbon(parity.rgb);
-    const { kinds, layout } = readCells(fine, cellsOf(fine));
-    expect(kinds).toHaveLength(parity.length * 12 * CELL_KINDS.length);
-    expect(worst(kinds, parity.kinds)).toBeLessThan(2e-3);
-    expect(worst(layout, parity.layout)).toBeLessThan(2e-2);
+    const fine = ribbon(said.rgb);
+    const { kinds, layout } = readCells(fine, cellsOf(fine), name);
+    expect(kinds).toHaveLength(said.length * 12 * CELL_KINDS.length);
+    expect(worst(kinds, said.kinds)).toBeLessThan(2e-3);
+    expect(worst(layout, said.layout)).toBeLessThan(2e-2);
   });
   it('twin: with red and blue exchanged it says something else', () => {
-    const fine = ribbon(parity.rgb.map((_, k) => parity.rgb[k - (k % 3) + (2 - (k % 3))]!));
-    expect(worst(readCells(fine, cellsOf(fine)).kinds, parity.kinds)).toBeGreaterThan(0.02);
+    const fine = ribbon(said.rgb.map((_, k) => said.rgb[k - (k % 3) + (2 - (k % 3))]!));
+    expect(worst(readCells(fine, cellsOf(fine), name).kinds, said.kinds)).toBeGreaterThan(0.02);
   });
 });
 
-describe('the kernel', () => {
-  const weights = readerWeights();
+describe.each(READERS)('the kernel of the %s reader', (name) => {
+  const weights = readerWeights(name);
   const fast = fastArithmetic(weights);
   /** The first rows of the ribbon, or all. */
   const cut = (rows: number): FineRibbon => {

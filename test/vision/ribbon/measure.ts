@@ -22,6 +22,7 @@ const listing = words.includes('--list');
 const LEAST_PURITY = 0.6;
 const LEAST_SHARE = 0.02;
 const LEAST_WIDTH_PX = 3;
+/** A stripe is told where the findings name one; tape and bare metal from this confidence on. */
 const TOLD = 0.5;
 
 interface Tally {
@@ -40,6 +41,8 @@ const plain = { conductors: 0, wrong: 0 };
 const greenYellow = { conductors: 0, named: 0, wrong: 0, others: 0 };
 const names = { stripe: [0, 0], tape: [0, 0] };
 const layouts = [0, 0];
+/** Stripes named wrongly and surely (above 0.9, name and stripe together). */
+let sureWrong = 0;
 
 const overlap = (a: Stretch, b: TrueStretch): number => Math.min(a[1], b.to) - Math.max(a[0], b.from);
 
@@ -122,7 +125,7 @@ for (const id of ids) {
     conductors++;
     const labels = labelRibbon(scene, c.centerline, c.widthPx);
     const truth = truthOf(scene, labels, c.widthPx);
-    const told = c.stripe && c.stripe.confidence >= TOLD ? c.stripe : null;
+    const told = c.stripe;
     if (!truth || truth.purity < LEAST_PURITY) {
       tally('stripes told where no one insulated conductor was traced').told += told ? 1 : 0;
       continue;
@@ -174,6 +177,7 @@ for (const id of ids) {
     if (visible && told) {
       names.stripe[0]!++;
       if (told.name === stripe.name) names.stripe[1]!++;
+      else if (told.confidence > 0.9) sureWrong++;
       layouts[0]!++;
       if (told.layout === stripe.layout) layouts[1]!++;
     }
@@ -192,7 +196,7 @@ console.log(
   `\nwrong stripes per 100 plain conductors: ${((100 * plain.wrong) / plain.conductors).toFixed(2)} (${plain.wrong} of ${plain.conductors})`,
 );
 console.log(
-  `stripe color right ${pct(names.stripe[1]!, names.stripe[0]!)}, layout right ${pct(layouts[1]!, layouts[0]!)}; tape color right ${pct(names.tape[1]!, names.tape[0]!)}`,
+  `stripe color right ${pct(names.stripe[1]!, names.stripe[0]!)} (${sureWrong} wrong and sure), layout right ${pct(layouts[1]!, layouts[0]!)}; tape color right ${pct(names.tape[1]!, names.tape[0]!)}`,
 );
 console.log(
   `green-yellow named ${greenYellow.named} of ${greenYellow.conductors}; others called so ${greenYellow.wrong} of ${greenYellow.others}`,

@@ -1,14 +1,13 @@
 // The reader's arithmetic in AssemblyScript with 128-bit SIMD; built into src/color/ribbon/kernel-code.ts by build.mjs.
-// It does what the plain functions of src/color/ribbon/reader.ts do, in another order of addition. All addresses are in
-// bytes, all values 32-bit floats, 40 channels a cell. Grids have a border of zeros, which nothing here writes to.
+// It does what the plain functions of src/color/ribbon/reader-plain.ts do, in another order of addition. All addresses are
+// in bytes, all values 32-bit floats. `cell` is the bytes of one cell's channels, a multiple of 32: outputs are worked out
+// four vectors at a time, and two at the end where the channels are no multiple of sixteen. Grids have a border of zeros,
+// which nothing here writes to.
 
-const CHANNELS: usize = 40;
-/** Bytes of one cell. */
-const CELL: usize = CHANNELS * 4;
-/** Bytes of half a cell's channels: five vectors. */
-const HALF: usize = CELL / 2;
 /** Bytes of one input cell, nine values. */
 const INPUT: usize = 36;
+/** Bytes of four vectors. */
+const FOUR: usize = 64;
 
 // @ts-ignore: decorator
 @inline
@@ -31,32 +30,50 @@ function add(sum: v128, x: v128, w: v128): v128 {
 /**
  * 4 x 4 over nine inputs at every second row and column, then the positive part.
  * input: (2 rows + 2) x (2 columns + 2) cells, border one wide. out: grid with a border of `pad` rows and one column.
- * w: [4][4][9][40]. columns is even.
+ * w: [4][4][9][channels]. columns is even.
  */
-export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32): void {
+export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize): void {
   const line = usize(2 * columns + 2) * INPUT;
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < columns; j += 2) {
       const from = input + usize(2 * i) * line + usize(2 * j) * INPUT;
-      const to = out + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * CELL;
-      for (let half: usize = 0; half < CELL; half += HALF) {
-        let a0 = at(bias + half, 0), a1 = at(bias + half, 1), a2 = at(bias + half, 2), a3 = at(bias + half, 3), a4 = at(bias + half, 4);
-        let b0 = a0, b1 = a1, b2 = a2, b3 = a3, b4 = a4;
-        let q = w + half;
+      const to = out + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * cell;
+      let part: usize = 0;
+      for (; part + FOUR <= cell; part += FOUR) {
+        let a0 = at(bias + part, 0), a1 = at(bias + part, 1), a2 = at(bias + part, 2), a3 = at(bias + part, 3);
+        let b0 = a0, b1 = a1, b2 = a2, b3 = a3;
+        let q = w + part;
         for (let di: usize = 0; di < 4; di++) {
           const p = from + di * line;
           for (let k: usize = 0; k < 4 * INPUT; k += 4) {
             const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * INPUT);
-            const w0 = at(q, 0), w1 = at(q, 1), w2 = at(q, 2), w3 = at(q, 3), w4 = at(q, 4);
-            a0 = add(a0, x, w0); a1 = add(a1, x, w1); a2 = add(a2, x, w2); a3 = add(a3, x, w3); a4 = add(a4, x, w4);
-            b0 = add(b0, y, w0); b1 = add(b1, y, w1); b2 = add(b2, y, w2); b3 = add(b3, y, w3); b4 = add(b4, y, w4);
-            q += CELL;
+            const w0 = at(q, 0), w1 = at(q, 1), w2 = at(q, 2), w3 = at(q, 3);
+            a0 = add(a0, x, w0); a1 = add(a1, x, w1); a2 = add(a2, x, w2); a3 = add(a3, x, w3);
+            b0 = add(b0, y, w0); b1 = add(b1, y, w1); b2 = add(b2, y, w2); b3 = add(b3, y, w3);
+            q += cell;
           }
         }
-        const p = to + half;
-        v128.store(p, positive(a0)); v128.store(p + 16, positive(a1)); v128.store(p + 32, positive(a2)); v128.store(p + 48, positive(a3)); v128.store(p + 64, positive(a4));
-        const r = p + CELL;
-        v128.store(r, positive(b0)); v128.store(r + 16, positive(b1)); v128.store(r + 32, positive(b2)); v128.store(r + 48, positive(b3)); v128.store(r + 64, positive(b4));
+        const p = to + part, r = p + cell;
+        v128.store(p, positive(a0)); v128.store(p + 16, positive(a1)); v128.store(p + 32, positive(a2)); v128.store(p + 48, positive(a3));
+        v128.store(r, positive(b0)); v128.store(r + 16, positive(b1)); v128.store(r + 32, positive(b2)); v128.store(r + 48, positive(b3));
+      }
+      if (part < cell) {
+        let a0 = at(bias + part, 0), a1 = at(bias + part, 1);
+        let b0 = a0, b1 = a1;
+        let q = w + part;
+        for (let di: usize = 0; di < 4; di++) {
+          const p = from + di * line;
+          for (let k: usize = 0; k < 4 * INPUT; k += 4) {
+            const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * INPUT);
+            const w0 = at(q, 0), w1 = at(q, 1);
+            a0 = add(a0, x, w0); a1 = add(a1, x, w1);
+            b0 = add(b0, y, w0); b1 = add(b1, y, w1);
+            q += cell;
+          }
+        }
+        const p = to + part, r = p + cell;
+        v128.store(p, positive(a0)); v128.store(p + 16, positive(a1));
+        v128.store(r, positive(b0)); v128.store(r + 16, positive(b1));
       }
     }
   }
@@ -64,71 +81,86 @@ export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32
 
 /**
  * 5 x 3 on each channel alone, rows `dilation` apart, then the positive part. h: grid with a border of `pad` rows and one
- * column; out: rows x columns cells without one. w: [5][3][40]. columns is even, pad at least 2 x dilation.
+ * column; out: rows x columns cells without one. w: [5][3][channels]. columns is even, pad at least 2 x dilation.
  */
-export function depthwise(h: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, dilation: i32, pad: i32): void {
-  const line = usize(columns + 2) * CELL;
+export function depthwise(h: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, dilation: i32, pad: i32, cell: usize): void {
+  const line = usize(columns + 2) * cell;
   const step = line * usize(dilation);
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < columns; j += 2) {
-      const from = h + usize(i + pad - 2 * dilation) * line + usize(j) * CELL;
-      const to = out + usize(i * columns + j) * CELL;
-      for (let lane: usize = 0; lane < CELL; lane += 16) {
+      const from = h + usize(i + pad - 2 * dilation) * line + usize(j) * cell;
+      const to = out + usize(i * columns + j) * cell;
+      for (let lane: usize = 0; lane < cell; lane += 16) {
         let a = v128.load(bias + lane);
         let b = a;
         let p = from + lane;
         let q = w + lane;
         for (let di = 0; di < 5; di++) {
-          const w0 = v128.load(q), w1 = v128.load(q + CELL), w2 = v128.load(q + 2 * CELL);
-          const x1 = v128.load(p + CELL), x2 = v128.load(p + 2 * CELL);
+          const w0 = v128.load(q), w1 = v128.load(q + cell), w2 = v128.load(q + 2 * cell);
+          const x1 = v128.load(p + cell), x2 = v128.load(p + 2 * cell);
           a = add(add(add(a, v128.load(p), w0), x1, w1), x2, w2);
-          b = add(add(add(b, x1, w0), x2, w1), v128.load(p + 3 * CELL), w2);
+          b = add(add(add(b, x1, w0), x2, w1), v128.load(p + 3 * cell), w2);
           p += step;
-          q += 3 * CELL;
+          q += 3 * cell;
         }
         v128.store(to + lane, positive(a));
-        v128.store(to + lane + CELL, positive(b));
+        v128.store(to + lane + cell, positive(b));
       }
     }
   }
 }
 
-/** h += positive part of a mixture of the channels of `from`, rows x columns cells. w: [40][40]. columns is even. */
-export function mix(h: usize, from: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32): void {
+/** h += positive part of a mixture of the channels of `from`, rows x columns cells. w: [channels][channels]. columns is even. */
+export function mix(h: usize, from: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize): void {
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < columns; j += 2) {
-      const p = from + usize(i * columns + j) * CELL;
-      const to = h + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * CELL;
-      for (let half: usize = 0; half < CELL; half += HALF) {
-        let a0 = at(bias + half, 0), a1 = at(bias + half, 1), a2 = at(bias + half, 2), a3 = at(bias + half, 3), a4 = at(bias + half, 4);
-        let b0 = a0, b1 = a1, b2 = a2, b3 = a3, b4 = a4;
-        let q = w + half;
-        for (let k: usize = 0; k < CELL; k += 4) {
-          const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + CELL);
-          const w0 = at(q, 0), w1 = at(q, 1), w2 = at(q, 2), w3 = at(q, 3), w4 = at(q, 4);
-          a0 = add(a0, x, w0); a1 = add(a1, x, w1); a2 = add(a2, x, w2); a3 = add(a3, x, w3); a4 = add(a4, x, w4);
-          b0 = add(b0, y, w0); b1 = add(b1, y, w1); b2 = add(b2, y, w2); b3 = add(b3, y, w3); b4 = add(b4, y, w4);
-          q += CELL;
+      const p = from + usize(i * columns + j) * cell;
+      const to = h + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * cell;
+      let part: usize = 0;
+      for (; part + FOUR <= cell; part += FOUR) {
+        let a0 = at(bias + part, 0), a1 = at(bias + part, 1), a2 = at(bias + part, 2), a3 = at(bias + part, 3);
+        let b0 = a0, b1 = a1, b2 = a2, b3 = a3;
+        let q = w + part;
+        for (let k: usize = 0; k < cell; k += 4) {
+          const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + cell);
+          const w0 = at(q, 0), w1 = at(q, 1), w2 = at(q, 2), w3 = at(q, 3);
+          a0 = add(a0, x, w0); a1 = add(a1, x, w1); a2 = add(a2, x, w2); a3 = add(a3, x, w3);
+          b0 = add(b0, y, w0); b1 = add(b1, y, w1); b2 = add(b2, y, w2); b3 = add(b3, y, w3);
+          q += cell;
         }
-        const d = to + half;
-        v128.store(d, f32x4.add(at(d, 0), positive(a0))); v128.store(d + 16, f32x4.add(at(d, 1), positive(a1))); v128.store(d + 32, f32x4.add(at(d, 2), positive(a2))); v128.store(d + 48, f32x4.add(at(d, 3), positive(a3))); v128.store(d + 64, f32x4.add(at(d, 4), positive(a4)));
-        const e = d + CELL;
-        v128.store(e, f32x4.add(at(e, 0), positive(b0))); v128.store(e + 16, f32x4.add(at(e, 1), positive(b1))); v128.store(e + 32, f32x4.add(at(e, 2), positive(b2))); v128.store(e + 48, f32x4.add(at(e, 3), positive(b3))); v128.store(e + 64, f32x4.add(at(e, 4), positive(b4)));
+        const d = to + part, e = d + cell;
+        v128.store(d, f32x4.add(at(d, 0), positive(a0))); v128.store(d + 16, f32x4.add(at(d, 1), positive(a1))); v128.store(d + 32, f32x4.add(at(d, 2), positive(a2))); v128.store(d + 48, f32x4.add(at(d, 3), positive(a3)));
+        v128.store(e, f32x4.add(at(e, 0), positive(b0))); v128.store(e + 16, f32x4.add(at(e, 1), positive(b1))); v128.store(e + 32, f32x4.add(at(e, 2), positive(b2))); v128.store(e + 48, f32x4.add(at(e, 3), positive(b3)));
+      }
+      if (part < cell) {
+        let a0 = at(bias + part, 0), a1 = at(bias + part, 1);
+        let b0 = a0, b1 = a1;
+        let q = w + part;
+        for (let k: usize = 0; k < cell; k += 4) {
+          const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + cell);
+          const w0 = at(q, 0), w1 = at(q, 1);
+          a0 = add(a0, x, w0); a1 = add(a1, x, w1);
+          b0 = add(b0, y, w0); b1 = add(b1, y, w1);
+          q += cell;
+        }
+        const d = to + part, e = d + cell;
+        v128.store(d, f32x4.add(at(d, 0), positive(a0))); v128.store(d + 16, f32x4.add(at(d, 1), positive(a1)));
+        v128.store(e, f32x4.add(at(e, 0), positive(b0))); v128.store(e + 16, f32x4.add(at(e, 1), positive(b1)));
       }
     }
   }
 }
 
-/** Scores of what lies on the four cells that each cell speaks for. h as above; out: rows x columns x 24. w: [40][24]. */
-export function score(h: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32): void {
+/** Scores of what lies on the four cells that each cell speaks for. h as above; out: rows x columns x 24. w: [channels][24]. */
+export function score(h: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize): void {
   const SCORES: usize = 96;
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < columns; j++) {
-      const p = h + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * CELL;
+      const p = h + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * cell;
       const to = out + usize(i * columns + j) * SCORES;
       let a0 = at(bias, 0), a1 = at(bias, 1), a2 = at(bias, 2), a3 = at(bias, 3), a4 = at(bias, 4), a5 = at(bias, 5);
       let q = w;
-      for (let k: usize = 0; k < CELL; k += 4) {
+      for (let k: usize = 0; k < cell; k += 4) {
         const x = v128.load32_splat(p + k);
         a0 = add(a0, x, at(q, 0)); a1 = add(a1, x, at(q, 1)); a2 = add(a2, x, at(q, 2)); a3 = add(a3, x, at(q, 3)); a4 = add(a4, x, at(q, 4)); a5 = add(a5, x, at(q, 5));
         q += SCORES;
