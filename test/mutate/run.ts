@@ -55,6 +55,8 @@ writeFileSync(
     // TypeScript 7 has no JavaScript API for Stryker to read a tsconfig with; no file, no need of it.
     tsconfigFile: 'none.json',
     timeoutMS: 20_000,
+    // Every test once, with a switch at each mutant's place: over five minutes on a slow machine.
+    dryRunTimeoutMinutes: 20,
     // The dry run has the machine to itself; runners beside each other are slower, which must not look like a fault found.
     timeoutFactor: Number(values.jobs) > 1 ? 4 : 1.5,
     warnings: { slow: false },
