@@ -2,7 +2,7 @@ import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
-import { linesAlong, recurs, type TwoColorGrid, twoColorGrid } from './recurs';
+import { linesAlong, recurs, type TwoColorGrid, twoColorGrid, winds } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
 export interface MarkedRows {
@@ -77,7 +77,7 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
   const stripe =
     stripeCells.length >= LEAST_CELLS
       ? {
-          layout: layoutOf(reading.layout),
+          layout: layoutOf(reading.layout, grid),
           confidence: striped,
           cells: stripeCells,
           share: stripeCells.length / (stripeCells.length + body.length),
@@ -160,7 +160,8 @@ function stripeOdds(layout: readonly number[]): number {
 const calibrated = (odds: number, { scale, shift }: { readonly scale: number; readonly shift: number }): number =>
   1 / (1 + Math.exp(-(scale * odds + shift)));
 
-function layoutOf(layout: readonly number[]): StripeLayout {
+/** The likeliest layout; what is read as a line along, but comes, winds round and goes, is a spiral of wide pitch. */
+function layoutOf(layout: readonly number[], grid: TwoColorGrid): StripeLayout {
   let best: StripeLayout = 'along';
   let most = Number.NEGATIVE_INFINITY;
   LAYOUT_KINDS.forEach((kind, k) => {
@@ -169,7 +170,7 @@ function layoutOf(layout: readonly number[]): StripeLayout {
       best = kind;
     }
   });
-  return best;
+  return best === 'along' && linesAlong(grid).dashed && winds(grid) ? 'spiral' : best;
 }
 
 /** How much of each row, from rim to rim, is of a kind; NaN where too little was seen. */

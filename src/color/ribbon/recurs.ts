@@ -87,6 +87,43 @@ export function linesAlong(grid: TwoColorGrid): { readonly count: number; readon
   return { count, dashed: middle(pieces.map(({ most }) => most)) < WHOLE && turning(grid) };
 }
 
+/** A stripe that moves across by more than this part of the width from one end of a piece of it to the other winds round. Assumed. */
+const WINDS = 0.25;
+
+/**
+ * Whether what comes and goes winds round the conductor, as a spiral of wide pitch does, or keeps its place, as dashes do:
+ * how far each unbroken piece of it moves across, at the middle of all pieces.
+ */
+export function winds({ length, across, cells }: TwoColorGrid): boolean {
+  const moves: number[] = [];
+  let run: number[] = [];
+  for (let i = 0; i <= length; i++) {
+    const at = i < length ? middleOfRow(cells, i * across, across) : null;
+    if (at !== null) {
+      run.push(at);
+      continue;
+    }
+    const part = Math.floor(run.length / 3);
+    if (part > 0) moves.push(Math.abs(mean(run.slice(-part)) - mean(run.slice(0, part))));
+    run = [];
+  }
+  moves.sort((p, q) => p - q);
+  return moves.length > 0 && moves[moves.length >> 1]! > WINDS * across;
+}
+
+/** Where across the second color lies in a row; null where the row has none, or one stray cell. */
+function middleOfRow(cells: Uint8Array, from: number, across: number): number | null {
+  let [sum, n] = [0, 0];
+  for (let j = 0; j < across; j++)
+    if (cells[from + j] === 2) {
+      sum += j;
+      n++;
+    }
+  return n > 1 ? sum / n : null;
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
+
 function turning(grid: TwoColorGrid): boolean {
   const least = Math.max(2, Math.round(CLOSEST * grid.perDiameter));
   for (let turn = least; turn <= grid.length / 2; turn++) {

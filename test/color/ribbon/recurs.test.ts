@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linesAlong, recurs } from '../../../src/color/ribbon/recurs';
+import { linesAlong, recurs, winds } from '../../../src/color/ribbon/recurs';
 import { seeded } from '../make-ribbon';
 
 const ACROSS = 12;
@@ -67,5 +67,15 @@ describe('a second color that goes on as a stripe does', () => {
 
   it('of nothing, nothing', () => {
     expect(recurs({ length: 0, across: ACROSS, cells: new Uint8Array(0), perDiameter: ACROSS })).toBe(false);
+  });
+
+  it('a spiral of wide pitch winds round', () => {
+    // The seen half of a turn of ten diameters: from rim to rim in five, then out of sight for five.
+    const spiral = (along: number, across: number) => Math.abs((along % 10) / 2.5 - 1 - across) < 0.2;
+    expect(winds(grid(40, spiral))).toBe(true);
+  });
+  it('twin: dashes, a line and rings do not', () => {
+    for (const name of ['dashes', 'one along', 'rings']) expect(winds(grid(12, stripes[name]!))).toBe(false);
+    expect(winds(grid(12, () => false))).toBe(false);
   });
 });
