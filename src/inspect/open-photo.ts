@@ -128,9 +128,11 @@ export class OpenPhoto {
       );
       // A finger means one place; what was found by itself may have run from one conductor onto another.
       const own = { ribbons: ribbons.slice(0, found.length), readings: readings.slice(0, found.length) };
-      const whole = doubtPresence(
-        doubtStrays(own.ribbons, own.readings, settled),
-        found.map((one) => one.conductor.presence),
+      const whole = doubtFound(
+        own.ribbons,
+        own.readings,
+        settled,
+        found.map((one) => one.conductor),
       );
       const claims = claimedRows(own.ribbons, own.readings, settled);
       return {
@@ -222,10 +224,7 @@ export class OpenPhoto {
       fingers: traced.map(({ conductor }) => this.fingers.get(conductor.id) ?? null),
     });
     this.settled = light;
-    const whole = doubtPresence(
-      doubtStrays(ribbons, readings, light),
-      conductors.map((c) => c.presence),
-    );
+    const whole = doubtFound(ribbons, readings, light, conductors);
     return conductors.map((conductor, k) => {
       const at = this.fingers.get(conductor.id);
       const reading = at ? onBorder(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;
@@ -311,6 +310,18 @@ export class OpenPhoto {
     return name === undefined ? { kind, rgb } : { kind, name, rgb };
   }
 }
+
+/** Readings of what was found with nobody pointing: some ran onto a neighbor, some are no conductors. */
+const doubtFound = (
+  ribbons: readonly Ribbon[],
+  readings: readonly RibbonReading[],
+  light: LightPosterior,
+  conductors: readonly Conductor[],
+): RibbonReading[] =>
+  doubtPresence(
+    doubtStrays(ribbons, readings, light),
+    conductors.map((c) => c.presence),
+  );
 
 const qualityOf = (measures: Findings['capture']['measures']) => ({
   noiseLevel: measures.noiseLevel,

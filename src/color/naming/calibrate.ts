@@ -1,10 +1,11 @@
 import { COLOR_NAMES, type ColorCandidate, type ColorName } from '../../flow';
 import { CALIBRATION } from './calibration-data';
+import { eachName, type Names } from './names';
 import { capped, type Opinion, opinionOf } from './opinion';
 import type { Quality } from './quality';
 
 /** Names by falling probability; ties in the order of COLOR_NAMES. */
-export const ranked = (p: Readonly<Record<ColorName, number>>): ColorCandidate[] =>
+export const ranked = (p: Readonly<Names>): ColorCandidate[] =>
   COLOR_NAMES.map((name) => ({ name, probability: p[name] })).sort((x, y) => y.probability - x.probability);
 
 /** How often a name said with this probability is right, by straight lines between knots; rises with `said`. */
@@ -27,9 +28,7 @@ export function honest(opinion: Opinion, knots = CALIBRATION.reliability): Opini
   const least = second!.probability / (1 - said + second!.probability);
   const right = Math.max(rightShare(said, knots), least);
   const rest = (1 - right) / (1 - said);
-  const names = Object.fromEntries(
-    COLOR_NAMES.map((name) => [name, name === first!.name ? right : opinion.names[name] * rest]),
-  ) as Record<ColorName, number>;
+  const names = eachName((name) => (name === first!.name ? right : opinion.names[name] * rest));
   return { names, bare: opinion.bare * rest };
 }
 

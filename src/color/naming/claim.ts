@@ -1,8 +1,9 @@
 import type { Ribbon } from '../../flow';
 import type { LightPosterior } from '../light/types';
 import { ofColor } from '../ribbon/mode';
-import { coreOf, sampleOf } from '../ribbon/samples';
+import { coreColumns, coreOf, sampleOf } from '../ribbon/samples';
 import { nameInsulations, type RibbonReading } from './name-insulations';
+import { probabilityOf } from './names';
 import { cut } from './stretches';
 
 /** A row with this share of its core in the body's color shows the conductor: the rest is stripe, print or shine. Assumed. */
@@ -17,12 +18,11 @@ function strangeRows(ribbon: Ribbon, { body }: RibbonReading): Uint8Array {
   const rows = new Uint8Array(ribbon.length);
   if (!body) return rows;
   const isBody = ofColor(sampleOf(...body.rgb), ribbon.noise);
-  const middle = (ribbon.across - 1) / 2;
-  const reach = Math.max(0.51, coreOf(ribbon.widthPx, ribbon.blurPx) * (ribbon.across / 2));
+  const columns = coreColumns(ribbon.across, coreOf(ribbon.widthPx, ribbon.blurPx));
   for (let row = 0; row < ribbon.length; row++) {
     let seen = 0;
     let own = 0;
-    for (let j = Math.ceil(middle - reach); j <= middle + reach; j++) {
+    for (const j of columns) {
       const at = row * ribbon.across + j;
       if (!ribbon.usable[at]) continue;
       seen++;
@@ -72,8 +72,7 @@ export function claimedRows(
   nameInsulations(stretches, light).readings.forEach(({ insulation }, k) => {
     const { of, from, to } = runs[k]!;
     const { best } = readings[of]!.insulation;
-    const own = insulation.candidates.find(({ name }) => name === best)?.probability ?? 0;
-    if (own > OWN) return;
+    if (probabilityOf(insulation.candidates, best) > OWN) return;
     claimed[of] ??= new Uint8Array(ribbons[of]!.length).fill(1);
     claimed[of].fill(0, from, to);
   });

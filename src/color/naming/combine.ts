@@ -1,6 +1,7 @@
 import { COLOR_NAMES, type ColorCandidate, type ColorName, type CombinedColor } from '../../flow';
 import { PALETTE_DATA } from '../palette/palette-data';
 import { conformalSet, ranked } from './calibrate';
+import { eachName, type Names, probabilityOf } from './names';
 
 /**
  * Photos of one conductor share its age, its dirt and mostly their camera, so their errors go together: correlation of
@@ -12,16 +13,16 @@ const FLOOR = 0.004;
 /** Photos contradict each other when the overlap of two distributions is below this. Assumed. */
 const OVERLAP = 0.1;
 
-const probabilityOf = (reading: readonly ColorCandidate[], name: ColorName): number =>
-  Math.max(FLOOR, reading.find((c) => c.name === name)?.probability ?? 0);
+const notExcluded = (reading: readonly ColorCandidate[], name: ColorName): number =>
+  Math.max(FLOOR, probabilityOf(reading, name));
 
 const overlapOf = (x: readonly ColorCandidate[], y: readonly ColorCandidate[]): number =>
-  COLOR_NAMES.reduce((sum, name) => sum + Math.min(probabilityOf(x, name), probabilityOf(y, name)), 0);
+  COLOR_NAMES.reduce((sum, name) => sum + Math.min(notExcluded(x, name), notExcluded(y, name)), 0);
 
-function normalized(weigh: (name: ColorName) => number): Record<ColorName, number> {
-  const weights = COLOR_NAMES.map(weigh);
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  return Object.fromEntries(COLOR_NAMES.map((n, k) => [n, weights[k]! / total])) as Record<ColorName, number>;
+function normalized(weigh: (name: ColorName) => number): Names {
+  const weights = eachName(weigh);
+  const total = COLOR_NAMES.reduce((sum, name) => sum + weights[name], 0);
+  return eachName((name) => weights[name] / total);
 }
 
 /**
@@ -39,9 +40,9 @@ export function combineColors(readings: readonly (readonly ColorCandidate[])[]):
   const weight = 1 / (1 + (n - 1) * SHARED);
   const product = (name: ColorName): number => {
     const prior = Math.log(PALETTE_DATA[name].prior);
-    return Math.exp(prior + weight * readings.reduce((sum, r) => sum + Math.log(probabilityOf(r, name)) - prior, 0));
+    return Math.exp(prior + weight * readings.reduce((sum, r) => sum + Math.log(notExcluded(r, name)) - prior, 0));
   };
-  const average = (name: ColorName): number => readings.reduce((sum, r) => sum + probabilityOf(r, name), 0) / n;
+  const average = (name: ColorName): number => readings.reduce((sum, r) => sum + notExcluded(r, name), 0) / n;
   const all = ranked(normalized(contradicting ? average : product));
   return {
     best: all[0]!.name,

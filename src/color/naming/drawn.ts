@@ -2,6 +2,7 @@ import { COLOR_NAMES, message } from '../../flow';
 import type { Body } from '../ribbon/body';
 import { conformalSet } from './calibrate';
 import type { RibbonReading } from './name-insulations';
+import { probabilityOf } from './names';
 
 /**
  * Stops from the 30 % to the 95 % quantile of light within a conductor below which it is flat. A cylinder under any
@@ -28,10 +29,9 @@ export function doubtDrawn(reading: RibbonReading): RibbonReading {
   const doubts = [message('color.doubt.drawn'), ...insulation.doubts];
   if (insulation.confidence <= CEILING) return { ...reading, insulation: { ...insulation, doubts } };
   const lost = (insulation.confidence - CEILING) / (COLOR_NAMES.length - 1);
-  const before = new Map(insulation.candidates.map((c) => [c.name, c.probability]));
   const candidates = COLOR_NAMES.map((name) => ({
     name,
-    probability: name === insulation.best ? CEILING : (before.get(name) ?? 0) + lost,
+    probability: name === insulation.best ? CEILING : probabilityOf(insulation.candidates, name) + lost,
   })).sort((p, q) => q.probability - p.probability);
   const [best] = candidates;
   return {

@@ -30,6 +30,7 @@ import { doubtsOf } from './doubts';
 import { type Evidence, inferJointly, type KnownBody, type WhiteLevel } from './joint';
 import { lostShare } from './lost';
 import { measurementCov } from './measurement';
+import { blend, eachName, type Names } from './names';
 import type { Opinion } from './opinion';
 import { qualityOf } from './quality';
 import { whiteLevelOf } from './white-level';
@@ -143,8 +144,7 @@ export function nameInsulations(
     const { names: told, stripe } = withSecond(sight, own.names, other);
     const faint = !other && told.green > 0.3;
     const names = faint ? withFaintYellow(told, ribbon, result.light, anchor) : told;
-    const colorOf = (k: number, seen: Record<ColorName, number>): InsulationColor =>
-      insulationOf(bodies[k]!, seen, after, anchor);
+    const colorOf = (k: number, seen: Names): InsulationColor => insulationOf(bodies[k]!, seen, after, anchor);
     const fine = options.fine?.[i];
     const insulation = colorOf(base, names);
     const onTape = sight.touchedTape >= 0 ? tapes[sight.touchedTape]! : -1;
@@ -197,9 +197,9 @@ function missedStripe({ marks }: Sight, body: Body): number {
 /** What a second color makes of a reading: green-yellow, a stripe, or nothing. */
 function withSecond(
   { split, stripe, backed }: Sight,
-  names: Record<ColorName, number>,
+  names: Names,
   other: Opinion | null,
-): { names: Record<ColorName, number>; stripe: Stripe | null } {
+): { names: Names; stripe: Stripe | null } {
   if (!other || !(split || stripe)) return { names, stripe: null };
   const second = other.names;
   const pair = names.green * second.yellow + names.yellow * second.green;
@@ -240,14 +240,10 @@ function otherBase(split: Sight['split'], stripe: Sight['stripe']): number {
 const LEAST_UNLIKE = 0.1;
 
 /** Names of a stripe on a body: of its own color it would be none. Null where hardly anything else is left. */
-function unlike(
-  second: Readonly<Record<ColorName, number>>,
-  names: Readonly<Record<ColorName, number>>,
-): Record<ColorName, number> | null {
-  const parts = COLOR_NAMES.map((name) => [name, second[name] * (1 - names[name])] as const);
-  const sum = parts.reduce((total, [, part]) => total + part, 0);
-  if (sum < LEAST_UNLIKE) return null;
-  return Object.fromEntries(parts.map(([name, part]) => [name, part / sum])) as Record<ColorName, number>;
+function unlike(second: Readonly<Names>, names: Readonly<Names>): Names | null {
+  const parts = eachName((name) => second[name] * (1 - names[name]));
+  const sum = COLOR_NAMES.reduce((total, name) => total + parts[name], 0);
+  return sum < LEAST_UNLIKE ? null : eachName((name) => parts[name] / sum);
 }
 
 /** What is worth telling of stripes along: several of them, dashes. */
@@ -268,12 +264,7 @@ function lampsOf(
   return { mixedLightDeg: change ?? mixedLightDeg, toldByConductors: change !== null, ...lamp };
 }
 
-function insulationOf(
-  body: Body,
-  names: Record<ColorName, number>,
-  light: LightPosterior,
-  anchor: number,
-): InsulationColor {
+function insulationOf(body: Body, names: Names, light: LightPosterior, anchor: number): InsulationColor {
   const all = ranked(names);
   const set = conformalSet(all, qualityOf(measurementCov(body, anchor, 1)));
   return {
@@ -290,7 +281,7 @@ function insulationOf(
  * Green on which a little yellow shows may be green-yellow with a stripe of wide pitch, or green with something yellow
  * before it: even chances. Without this a stripe that just falls short of being seen makes a sure "green".
  */
-function withFaintYellow(names: Record<ColorName, number>, ribbon: Ribbon, light: LightMode, anchor: number) {
+function withFaintYellow(names: Names, ribbon: Ribbon, light: LightMode, anchor: number) {
   const faint = splitColors(ribbon, FAINT_SHARE);
   if (!faint) return names;
   const { second } = faint;
@@ -306,12 +297,7 @@ const BROAD = 0.3;
 /** Probability that the color which covers less of what is seen is the base all the same: even at half and half. */
 const mayBeBase = (share: number): number => Math.min(0.5, Math.max(0, (0.5 * (share - BROAD)) / (0.5 - BROAD)));
 
-function blend(names: Record<ColorName, number>, others: Record<ColorName, number>, share: number) {
-  const entries = COLOR_NAMES.map((name) => [name, (1 - share) * names[name] + share * others[name]]);
-  return Object.fromEntries(entries) as Record<ColorName, number>;
-}
-
-function merge(names: Record<ColorName, number>, pair: number): Record<ColorName, number> {
+function merge(names: Names, pair: number): Names {
   const out = { ...names };
   for (const name of COLOR_NAMES) out[name] *= 1 - pair;
   out['green-yellow'] += pair;

@@ -1,10 +1,11 @@
 import { COLOR_NAMES, type ColorName } from '../../flow';
 import { SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
+import { eachName, type Names } from './names';
 
 /** Calibrated probabilities of one body; names and bare metal sum to 1. */
 export interface Opinion {
-  readonly names: Record<ColorName, number>;
+  readonly names: Names;
   readonly bare: number;
 }
 
@@ -19,7 +20,7 @@ export function opinionOf(ladder: readonly Float64Array[], temperature: number):
   for (let c = 1; c < real.length; c++) if (real[c]! > real[best]!) best = c;
   const capped = Math.min(...steps.map((p) => p[best]!));
   const rest = Math.max(1e-12, 1 - real[best]!);
-  const names = Object.fromEntries(COLOR_NAMES.map((n) => [n, 0])) as Record<ColorName, number>;
+  const names = eachName(() => 0);
   let bare = 0;
   SURFACES.forEach((surface, c) => {
     const p = c === best ? capped : real[c]! * ((1 - capped) / rest);
@@ -39,7 +40,7 @@ export function capped(opinion: Opinion, ceiling: number): Opinion {
   const usual = COLOR_NAMES.reduce((sum, name) => sum + (name === best ? 0 : PALETTE_DATA[name].prior), 0);
   const of = (name: ColorName): number =>
     name === best ? ceiling : names[name] + (lost * PALETTE_DATA[name].prior) / usual;
-  return { names: Object.fromEntries(COLOR_NAMES.map((n) => [n, of(n)])) as Record<ColorName, number>, bare };
+  return { names: eachName(of), bare };
 }
 
 function temper(p: Float64Array, temperature: number): Float64Array {

@@ -2,6 +2,7 @@ import { COLOR_NAMES, type ColorName, message } from '../../flow';
 import { PALETTE_DATA } from '../palette/palette-data';
 import { conformalSet, ranked } from './calibrate';
 import type { RibbonReading } from './name-insulations';
+import { blend, eachName, type Names, probabilityOf } from './names';
 
 /**
  * How far the name of a trace is believed, by the probability that it is a conductor; straight lines between. Of sure names
@@ -26,24 +27,17 @@ function beliefIn(presence: number): number {
   return b0 + ((b1 - b0) * (presence - p0)) / (p1 - p0);
 }
 
-type Names = Readonly<Record<ColorName, number>>;
-
-const each = (of: (name: ColorName) => number): Names =>
-  Object.fromEntries(COLOR_NAMES.map((name) => [name, of(name)])) as Record<ColorName, number>;
-
-function namesOf({ insulation }: RibbonReading): Names {
-  const said = new Map(insulation.candidates.map((c) => [c.name, c.probability]));
-  return each((name) => said.get(name) ?? 0);
-}
+const namesOf = ({ insulation }: RibbonReading): Names =>
+  eachName((name) => probabilityOf(insulation.candidates, name));
 
 const sumOf = (names: Names): number => COLOR_NAMES.reduce((sum, name) => sum + names[name], 0);
 
 /** What else may lie there: the names of what is believed in this photo, and of one conductor that nothing is known of. */
 function around(readings: readonly RibbonReading[], beliefs: readonly number[]): Names {
   const all = readings.map(namesOf);
-  const sums = each((name) => all.reduce((sum, own, k) => sum + beliefs[k]! * own[name], PALETTE_DATA[name].prior));
+  const sums = eachName((name) => all.reduce((sum, own, k) => sum + beliefs[k]! * own[name], PALETTE_DATA[name].prior));
   const total = sumOf(sums);
-  return each((name) => sums[name] / total);
+  return eachName((name) => sums[name] / total);
 }
 
 /** A best name stays ahead by this share of its lead, or rounding would turn it. */
@@ -61,12 +55,12 @@ function mostShare(own: Names, others: Names, best: ColorName): number {
 /** A reading whose names are believed as far as `belief`, else those `around`. Never surer than before. */
 function believed(reading: RibbonReading, belief: number, others: Names): RibbonReading {
   if (belief >= 1 || !reading.body) return reading;
-  const { insulation, covering, coveringConfidence } = reading;
+  const { insulation, coveringConfidence } = reading;
   const own = namesOf(reading);
   const total = sumOf(own);
-  const rest = each((name) => total * others[name]);
+  const rest = eachName((name) => total * others[name]);
   const share = Math.min(1 - belief, mostShare(own, rest, insulation.best));
-  const all = ranked(each((name) => (1 - share) * own[name] + share * rest[name]));
+  const all = ranked(blend(own, rest, share));
   // What is left over to a name that the photo is full of may be most of the doubt: the set must hold it.
   const names = conformalSet(all);
   let covered = 0;
@@ -77,7 +71,6 @@ function believed(reading: RibbonReading, belief: number, others: Names): Ribbon
   }
   return {
     ...reading,
-    covering,
     coveringConfidence: 0.5 + belief * (coveringConfidence - 0.5),
     insulation: {
       ...insulation,

@@ -1,9 +1,10 @@
-import { COLOR_NAMES, type ColorName, message, type Ribbon } from '../../flow';
+import { type ColorName, message, type Ribbon } from '../../flow';
 import type { LightPosterior } from '../light/types';
 import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
 import { featuresOf } from '../spaces';
 import { conformalSet, ranked } from './calibrate';
 import { nameInsulations, type RibbonReading } from './name-insulations';
+import { blend, eachName, type Names, probabilityOf } from './names';
 
 /** Into how many stretches a ribbon is cut, and the fewest samples along that one may have. */
 const STRETCHES = 4;
@@ -64,21 +65,21 @@ function alike(bodies: readonly Body[], stops: number): boolean {
 }
 
 /** The whole's names and those of the contradicting parts, these with a share of the say. */
-function mixed(whole: RibbonReading, against: readonly RibbonReading[], share: number): Record<ColorName, number> {
-  const of = (r: RibbonReading, name: ColorName): number =>
-    r.insulation.candidates.find((c) => c.name === name)?.probability ?? 0;
-  const entries = COLOR_NAMES.map((name): [ColorName, number] => {
-    const other = against.reduce((sum, r) => sum + of(r, name), 0) / against.length;
-    return [name, (1 - share) * of(whole, name) + share * other];
-  });
-  return Object.fromEntries(entries) as Record<ColorName, number>;
+function mixed(whole: RibbonReading, against: readonly RibbonReading[], share: number): Names {
+  const of = (r: RibbonReading, name: ColorName): number => probabilityOf(r.insulation.candidates, name);
+  const others = eachName((name) => against.reduce((sum, r) => sum + of(r, name), 0) / against.length);
+  return blend(
+    eachName((name) => of(whole, name)),
+    others,
+    share,
+  );
 }
 
 /** Whether a reading excludes the name of another, and not for its stripe or tape. */
-export function contradicts(part: RibbonReading, whole: RibbonReading): boolean {
+function contradicts(part: RibbonReading, whole: RibbonReading): boolean {
   const { best } = whole.insulation;
   const { best: own, candidates } = part.insulation;
-  const left = candidates.find((c) => c.name === best)?.probability ?? 0;
+  const left = probabilityOf(candidates, best);
   const marks = [whole.stripe?.name, ...whole.tape.map((t) => t.name)];
   return left < EXCLUDED && !marks.includes(own) && !(best === 'green-yellow' && (own === 'green' || own === 'yellow'));
 }

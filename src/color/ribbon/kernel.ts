@@ -10,19 +10,22 @@ declare const WebAssembly: {
   Instance: new (module: object) => { readonly exports: unknown };
 };
 
+/** A step from one grid to another; all but rows, columns and `pad` (rows) in bytes. */
+type Step = (
+  from: number,
+  out: number,
+  weight: number,
+  bias: number,
+  rows: number,
+  columns: number,
+  pad: number,
+  cell: number,
+) => void;
+
 /** What models/training/ribbon/kernel/kernel.ts exports; addresses in bytes. */
 interface Kernel {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  halve(
-    input: number,
-    out: number,
-    weight: number,
-    bias: number,
-    rows: number,
-    columns: number,
-    pad: number,
-    cell: number,
-  ): void;
+  halve: Step;
   depthwise(
     h: number,
     out: number,
@@ -34,26 +37,8 @@ interface Kernel {
     pad: number,
     cell: number,
   ): void;
-  mix(
-    h: number,
-    from: number,
-    weight: number,
-    bias: number,
-    rows: number,
-    columns: number,
-    pad: number,
-    cell: number,
-  ): void;
-  score(
-    h: number,
-    out: number,
-    weight: number,
-    bias: number,
-    rows: number,
-    columns: number,
-    pad: number,
-    cell: number,
-  ): void;
+  mix: Step;
+  score: Step;
 }
 
 const PAGE = 65536;

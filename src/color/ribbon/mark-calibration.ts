@@ -1,6 +1,6 @@
 /**
  * Log-odds of the readers to log-odds that hold: fitted on rendered conductors that they were not trained on
- * (models/training/ribbon/calibrate.py), then shifted toward silence by 1.4 to 1.6: those scenes have marks on a third of the
+ * (models/training/ribbon/calibrate.py), then shifted toward silence, by 0.3 (bare metal, seldom sure anyway) to 1.8 (tape): those scenes have marks on a third of the
  * conductors, a real place on few, and a mark that is not there is worse than one not told. Stripes are also asked to go on
  * along the conductor (recurs.ts), so they need less of it.
  */

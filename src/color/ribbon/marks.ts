@@ -74,15 +74,16 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
   const stripeCells = ofKind('stripe', 0.5);
   const body = ofKind('body', 0.5);
   const grid = gridOf(ribbon, body, stripeCells);
+  const lines = linesAlong(grid);
   const stripe =
     stripeCells.length >= LEAST_CELLS
       ? {
-          layout: layoutOf(reading.layout, grid),
+          layout: layoutOf(reading.layout, grid, lines),
           confidence: striped,
           cells: stripeCells,
           share: stripeCells.length / (stripeCells.length + body.length),
           recurs: striped > SURE_ALONE || recurs(grid),
-          lines: linesAlong(grid),
+          lines,
         }
       : null;
   const print = printed(ofKind('print', 0.5), cells.across);
@@ -161,7 +162,7 @@ const calibrated = (odds: number, { scale, shift }: { readonly scale: number; re
   1 / (1 + Math.exp(-(scale * odds + shift)));
 
 /** The likeliest layout; what is read as a line along, but comes, winds round and goes, is a spiral of wide pitch. */
-function layoutOf(layout: readonly number[], grid: TwoColorGrid): StripeLayout {
+function layoutOf(layout: readonly number[], grid: TwoColorGrid, { dashed }: StripeMark['lines']): StripeLayout {
   let best: StripeLayout = 'along';
   let most = Number.NEGATIVE_INFINITY;
   LAYOUT_KINDS.forEach((kind, k) => {
@@ -170,7 +171,7 @@ function layoutOf(layout: readonly number[], grid: TwoColorGrid): StripeLayout {
       best = kind;
     }
   });
-  return best === 'along' && linesAlong(grid).dashed && winds(grid) ? 'spiral' : best;
+  return best === 'along' && dashed && winds(grid) ? 'spiral' : best;
 }
 
 /** How much of each row, from rim to rim, is of a kind; NaN where too little was seen. */
@@ -189,7 +190,7 @@ function rowsOf({ kinds }: CellReading, { length, across, ok }: Cells, kind: Cel
   });
 }
 
-function runsOf(reading: CellReading, cells: Cells, kind: CellKind): MarkedRows[] {
+function runsOf(reading: CellReading, cells: Cells, kind: 'tape' | 'bare'): MarkedRows[] {
   const { across, ok } = cells;
   const at = CELL_KINDS.indexOf(kind);
   const p = (i: number, j: number): number => reading.kinds[(i * across + j) * CELL_KINDS.length + at]!;
@@ -219,7 +220,7 @@ function runsOf(reading: CellReading, cells: Cells, kind: CellKind): MarkedRows[
           if (v > ROW_SHARE) own.push(k);
         }
       const mean = Math.min(0.995, Math.max(0.005, sum / Math.max(1, seen)));
-      const confidence = calibrated(Math.log(mean / (1 - mean)), MARK_CALIBRATION[kind === 'tape' ? 'tape' : 'bare']);
+      const confidence = calibrated(Math.log(mean / (1 - mean)), MARK_CALIBRATION[kind]);
       return { from, to, confidence, cover: seen ? on / seen : 0, cells: own };
     });
 }

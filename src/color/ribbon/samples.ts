@@ -28,16 +28,21 @@ export function coreOf(widthPx: number, blurPx: number): number {
 /** Rows looked at: a long ribbon is thinned, its neighbors say the same. */
 const MOST_ROWS = 60;
 
+/** Columns of a ribbon whose middle lies within `core` of the center line (1 is the edge); at least the middle ones. */
+export function coreColumns(across: number, core: number): number[] {
+  const middle = (across - 1) / 2;
+  const reach = Math.max(0.51, core * (across / 2));
+  return Array.from({ length: across }, (_, j) => j).filter((j) => Math.abs(j - middle) <= reach);
+}
+
 /** Usable samples within `core` of the center line (1 is the edge); `looked` counts the unusable ones too. */
 export function coreSamples(ribbon: Ribbon, core: number): { samples: Sample[]; looked: number } {
   const samples: Sample[] = [];
   let looked = 0;
-  const middle = (ribbon.across - 1) / 2;
-  const reach = Math.max(0.51, core * (ribbon.across / 2));
+  const columns = coreColumns(ribbon.across, core);
   const step = Math.max(1, Math.ceil(ribbon.length / MOST_ROWS));
   for (let i = 0; i < ribbon.length; i += step) {
-    for (let j = 0; j < ribbon.across; j++) {
-      if (Math.abs(j - middle) > reach) continue;
+    for (const j of columns) {
       looked++;
       const at = i * ribbon.across + j;
       if (!ribbon.usable[at]) continue;
