@@ -1,6 +1,5 @@
 import {
   convertLab65ToRgb,
-  convertLrgbToOklab,
   convertLrgbToRgb,
   convertRgbToLab65,
   convertRgbToLrgb,
@@ -46,10 +45,26 @@ export const deltaE2000 = (x: Lab, y: Lab): number =>
 const DARKEST = 1e-4;
 
 /**
- * Features of linear sRGB in which a full white under the scene's light is (1, 1, 1).
- * OKLab is homogeneous of degree 1/3 in linear light, so a/L and b/L are the same at every shading.
+ * Saturation of linear sRGB: a/L and b/L of OKLab (B. Ottosson, "A perceptual color space for image processing", 2020), which
+ * is homogeneous of degree 1/3 in linear light, so that they are the same at every shading. Written out, as every pixel
+ * of a conductor passes here; the numbers are those of culori's convertLrgbToOklab.
  */
+export function saturationOf(red: number, green: number, blue: number): readonly [s: number, t: number] {
+  const r = red < DARKEST ? DARKEST : red;
+  const g = green < DARKEST ? DARKEST : green;
+  const b = blue < DARKEST ? DARKEST : blue;
+  const l = Math.cbrt(0.412221469470763 * r + 0.5363325372617348 * g + 0.0514459932675022 * b);
+  const m = Math.cbrt(0.2119034958178252 * r + 0.6806995506452344 * g + 0.1073969535369406 * b);
+  const s = Math.cbrt(0.0883024591900564 * r + 0.2817188391361215 * g + 0.6299787016738222 * b);
+  const lightness = 0.210454268309314 * l + 0.7936177747023054 * m - 0.0040720430116193 * s;
+  return [
+    (1.9779985324311684 * l - 2.4285922420485799 * m + 0.450593709617411 * s) / lightness,
+    (0.0259040424655478 * l + 0.7827717124575296 * m - 0.8086757549230774 * s) / lightness,
+  ];
+}
+
+/** Features of linear sRGB in which a full white under the scene's light is (1, 1, 1). */
 export function featuresOf(r: number, g: number, b: number): Features {
-  const lab = convertLrgbToOklab({ r: Math.max(r, DARKEST), g: Math.max(g, DARKEST), b: Math.max(b, DARKEST) });
-  return [lab.a / lab.l, lab.b / lab.l, Math.log2(Math.max(luminance(r, g, b), DARKEST))];
+  const [s, t] = saturationOf(r, g, b);
+  return [s, t, Math.log2(Math.max(luminance(r, g, b), DARKEST))];
 }

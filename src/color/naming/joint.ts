@@ -1,5 +1,5 @@
 import type { ColorName } from '../../flow';
-import { logSum } from '../gaussian';
+import { type Cov3, logSum } from '../gaussian';
 import { isCutOff } from '../light/bright-end';
 import { type LightNode, nodesOf } from '../light/posterior';
 import type { LightMode } from '../light/types';
@@ -7,7 +7,7 @@ import { blurPalette, likelihoods, SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
 import type { Body } from '../ribbon/body';
 import type { Features } from '../spaces';
-import { featuresUnder, measurementCov } from './measurement';
+import { featuresUnder, measurementCov, measurementOf } from './measurement';
 
 /** Evidence about one body besides its color: ln factors per surface (from gloss, from a network). */
 export type Evidence = Float64Array;
@@ -68,23 +68,39 @@ function exposurePrior(anchor: number): number[] {
 const N = SURFACES.length;
 const PRIORS = Float64Array.from(SURFACES, (surface) => PALETTE_DATA[surface].prior);
 
-/** Weighted likelihoods of one body: [state * N + surface], where state = node * exposures + exposure. */
-function weigh(at: readonly Features[], body: Body, factor: Float64Array, anchor: number, quality: number) {
-  const palette = blurPalette(measurementCov(body, anchor, quality));
-  const all = new Float64Array(at.length * EXPOSURES.length * N);
-  const block = new Float64Array(EXPOSURES.length * N);
-  at.forEach((f, node) => {
-    likelihoods(palette, f[0], f[1], f[2], EXPOSURES, block);
-    for (let k = 0; k < block.length; k++) all[node * block.length + k] = block[k]! * factor[k % N]!;
-  });
-  return all;
+/** What one body says of every state, where state = node * exposures + exposure. */
+interface Weighed {
+  /** Weighted likelihoods: [state * N + surface]. */
+  readonly weighted: Float64Array;
+  /** Their sum over surfaces in each state. */
+  readonly sums: Float64Array;
 }
 
-/** Sum over surfaces in each state. */
-function totals(weighted: Float64Array): Float64Array {
-  const out = new Float64Array(weighted.length / N);
-  for (let k = 0; k < weighted.length; k++) out[Math.floor(k / N)]! += weighted[k]!;
-  return out;
+function weigh(at: readonly Features[], factor: Float64Array, error: Cov3): Weighed {
+  const palette = blurPalette(error);
+  const weighted = new Float64Array(at.length * EXPOSURES.length * N);
+  const sums = new Float64Array(at.length * EXPOSURES.length);
+  const block = new Float64Array(EXPOSURES.length * N);
+  for (let node = 0, state = 0, k = 0; node < at.length; node++) {
+    const [s, t, y] = at[node]!;
+    likelihoods(palette, s, t, y, EXPOSURES, block);
+    for (let e = 0, b = 0; e < EXPOSURES.length; e++, state++) {
+      let sum = 0;
+      for (let c = 0; c < N; c++, b++, k++) sum += weighted[k] = block[b]! * factor[c]!;
+      sums[state] = sum;
+    }
+  }
+  return { weighted, sums };
+}
+
+/** Probabilities over surfaces, averaged over states. */
+function averaged({ weighted, sums }: Weighed, state: Float64Array): Float64Array {
+  const p = new Float64Array(N);
+  for (let n = 0, k = 0; n < state.length; n++) {
+    const w = state[n]! / (sums[n]! + 1e-300);
+    for (let c = 0; c < N; c++, k++) p[c]! += w * weighted[k]!;
+  }
+  return p;
 }
 
 /** ln weight of every state after the references of known color were heard. */
@@ -100,8 +116,8 @@ function heard(nodes: readonly LightNode[], { known, whites = [], anchor }: Join
   for (const { body, name } of known) {
     const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));
     const at = nodes.map((node) => featuresUnder(body, node.at, anchor));
-    const seen = totals(weigh(at, body, only, anchor, 1));
-    for (let k = 0; k < log.length; k++) log[k]! += Math.log(seen[k]! + 1e-300);
+    const { sums } = weigh(at, only, measurementCov(body, anchor, 1));
+    for (let k = 0; k < log.length; k++) log[k]! += Math.log(sums[k]! + 1e-300);
   }
   return log;
 }
@@ -137,10 +153,8 @@ export function inferJointly(input: JointInput): JointResult {
   const scored = input.bodies.map((body, i) => {
     const factor = PRIORS.map((prior, c) => prior * Math.exp(input.evidence[i]![c]!));
     const at = featuresAt(body);
-    return QUALITY_STEPS.map((quality) => {
-      const weighted = weigh(at, body, factor, input.anchor, quality);
-      return { weighted, sums: totals(weighted) };
-    });
+    const errorAt = measurementOf(body, input.anchor);
+    return QUALITY_STEPS.map((quality) => weigh(at, factor, errorAt(quality)));
   });
   const voice = Math.min(SHARED, SHARED_AT_MOST / Math.max(1, scored.length));
   for (const steps of scored) {
@@ -150,16 +164,7 @@ export function inferJointly(input: JointInput): JointResult {
   const total = logSum(logState);
   const state = logState.map((v) => Math.exp(v - total));
 
-  const ladders = scored.map((steps) =>
-    steps.map(({ weighted, sums }) => {
-      const p = new Float64Array(N);
-      for (let k = 0; k < states; k++) {
-        const w = state[k]! / (sums[k]! + 1e-300);
-        for (let c = 0; c < N; c++) p[c]! += w * weighted[k * N + c]!;
-      }
-      return p;
-    }),
-  );
+  const ladders = scored.map((steps) => steps.map((step) => averaged(step, state)));
   return { ladders, light: momentsOfNodes(nodes, state) };
 }
 

@@ -43,11 +43,15 @@ const slope = (linear: number): number => {
  * Covariance of the features of a body: the floor that even a perfect photo has, and what noise, quantization,
  * unevenness, blur and clipping add. `quality` 0 leaves only the floor, 1 gives all.
  */
-export function measurementCov(body: Body, anchor: number, quality: number): Cov3 {
-  const jacobian: Features[] = [];
+export const measurementCov = (body: Body, anchor: number, quality: number): Cov3 =>
+  measurementOf(body, anchor)(quality);
+
+/** The same for several qualities of one body: what is measured is worked out once. */
+export function measurementOf(body: Body, anchor: number): (quality: number) => Cov3 {
   const scale = 1 / anchor;
   const at = body.rgb.map((v) => v * scale) as unknown as [number, number, number];
   const independent = Math.min(MAX_INDEPENDENT, Math.max(1, body.count / (SHARING * (1 + body.blurPx * body.blurPx))));
+  const sum = [0, 0, 0, 0, 0, 0];
   for (let c = 0; c < 3; c++) {
     const noise = noiseAt(body.rgb[c]!, body.noise);
     const sd = scale * Math.hypot(noise / Math.sqrt(independent), LEVELS * slope(body.rgb[c]!));
@@ -57,20 +61,23 @@ export function measurementCov(body: Body, anchor: number, quality: number): Cov
     down[c] = Math.max(0, down[c]! - sd);
     const p = featuresOf(...up);
     const q = featuresOf(...down);
-    jacobian.push([(p[0] - q[0]) / 2, (p[1] - q[1]) / 2, (p[2] - q[2]) / 2]);
+    // How far the error of this channel moves each feature.
+    const [s, t, y] = [(p[0] - q[0]) / 2, (p[1] - q[1]) / 2, (p[2] - q[2]) / 2];
+    [s * s, s * t, s * y, t * t, t * y, y * y].forEach((v, k) => {
+      sum[k]! += v;
+    });
   }
-  const sum = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => jacobian.reduce((total, d) => total + d[i] * d[j], 0);
+  const [ss, st, sy, tt, ty, yy] = sum as [number, number, number, number, number, number];
   const thin = tooThin(body);
   const lost = 1 - body.usable;
   const stray = Math.max(0, 0.5 - body.agreement);
   const extra = (0.05 * thin) ** 2 + (0.06 * lost * lost) ** 2 + (0.1 * stray) ** 2;
-  const k = quality;
-  return [
-    MODEL.chroma ** 2 + k * (sum(0, 0) + body.scatter[0] / independent + extra),
-    k * (sum(0, 1) + body.scatter[1] / independent),
-    k * sum(0, 2),
-    MODEL.chroma ** 2 + k * (sum(1, 1) + body.scatter[2] / independent + extra),
-    k * sum(1, 2),
-    MODEL.stops ** 2 + k * (sum(2, 2) + lost * lost + thin * thin * 0.25),
+  return (k) => [
+    MODEL.chroma ** 2 + k * (ss + body.scatter[0] / independent + extra),
+    k * (st + body.scatter[1] / independent),
+    k * sy,
+    MODEL.chroma ** 2 + k * (tt + body.scatter[2] / independent + extra),
+    k * ty,
+    MODEL.stops ** 2 + k * (yy + lost * lost + thin * thin * 0.25),
   ];
 }

@@ -1,6 +1,6 @@
 import { type ColorName, message, type Ribbon } from '../../flow';
 import type { LightPosterior } from '../light/types';
-import { type Body, ribbonBody, touchedSample } from '../ribbon/body';
+import { type Body, plainRibbonBody, touchedSample } from '../ribbon/body';
 import { featuresOf } from '../spaces';
 import { conformalSet, ranked } from './calibrate';
 import { nameInsulations, type RibbonReading } from './name-insulations';
@@ -108,7 +108,7 @@ function shared(
 /** Those of the parts of a ribbon that contradict the whole, and how many parts could be read. */
 function against(parts: readonly Ribbon[], whole: RibbonReading, light: LightPosterior, stops: number) {
   const read = parts.flatMap((ribbon) => {
-    const body = ribbonBody(ribbon);
+    const body = plainRibbonBody(ribbon);
     return body ? [{ ribbon, body }] : [];
   });
   const bodies = read.map((s) => s.body);

@@ -81,12 +81,15 @@ export function likelihoods(
       const dt = t - parts[k + 2]!;
       const flat = ds * (ds * parts[k + 4]! + 2 * dt * parts[k + 5]!) + dt * dt * parts[k + 7]!;
       const lean = ds * parts[k + 6]! + dt * parts[k + 8]!;
+      const steep = parts[k + 9]!;
       // Nothing to add at any exposure: less than e^-30 of a part's peak.
-      if (flat - (lean * lean) / parts[k + 9]! > NEGLIGIBLE) continue;
-      for (let e = 0; e < exposures.length; e++) {
-        const dy = y - exposures[e]! - parts[k + 3]!;
-        const q = flat + dy * (2 * lean + dy * parts[k + 9]!);
-        out[e * n + surface]! += Math.exp(parts[k]! - 0.5 * q);
+      if (flat - (lean * lean) / steep > NEGLIGIBLE) continue;
+      const peak = parts[k]!;
+      const middle = parts[k + 3]!;
+      for (let e = 0, at = surface; e < exposures.length; e++, at += n) {
+        const dy = y - exposures[e]! - middle;
+        const q = flat + dy * (2 * lean + dy * steep);
+        out[at]! += Math.exp(peak - 0.5 * q);
       }
     }
   }

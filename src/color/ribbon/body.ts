@@ -3,7 +3,7 @@ import type { Cov2 } from '../gaussian';
 import type { Rgb } from '../spaces';
 import { type HueSpread, hueSpreadOf } from './hue-spread';
 import { mainColor } from './mode';
-import { coreOf, coreSamples, quantile, type Sample, sampleOf } from './samples';
+import { coreOf, coreSamples, type Sample, sampleOf, unsortedQuantile } from './samples';
 
 /** The color of a conductor's body as the camera saw it (light not removed), with what limits it. */
 export interface Body {
@@ -37,17 +37,34 @@ const BRIGHT = 0.85;
  * by luminance. Null when there is nothing.
  */
 export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbon, touched?: Sample): Body | null {
+  const plain = plainBodyOf(samples, looked, ribbon, touched);
+  return plain && { ...plain, hues: hueSpreadOf(ribbon) };
+}
+
+const luminances = (samples: readonly Sample[]): Float64Array => {
+  const out = new Float64Array(samples.length);
+  for (let k = 0; k < out.length; k++) out[k] = samples[k]!.y;
+  return out;
+};
+
+const saturations = (samples: readonly Sample[]): Float64Array => {
+  const out = new Float64Array(samples.length);
+  for (let k = 0; k < out.length; k++) out[k] = Math.hypot(samples[k]!.s, samples[k]!.t);
+  return out;
+};
+
+/** `bodyOf` where nobody asks how hue varies, which takes half of the time: `hues` is null. */
+export function plainBodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbon, touched?: Sample): Body | null {
   if (samples.length === 0) return null;
   const members = mainColor(samples, ribbon.noise, touched);
-  const ys = members.map((p) => p.y).sort((a, b) => a - b);
-  const saturations = members.map((p) => Math.hypot(p.s, p.t)).sort((a, b) => a - b);
-  const usual = quantile(saturations, 0.5);
-  const top = quantile(ys, 0.75);
-  const plain = members.filter((p) => !(p.y > top && usual > 0.03 && Math.hypot(p.s, p.t) < 0.8 * usual));
+  const colored = saturations(members);
+  const usual = unsortedQuantile(colored.slice(), 0.5);
+  const top = unsortedQuantile(luminances(members), 0.75);
+  const plain = members.filter((p, k) => !(p.y > top && usual > 0.03 && colored[k]! < 0.8 * usual));
   const kept = plain.length >= 4 ? plain : members;
-  const keptY = kept.map((p) => p.y).sort((a, b) => a - b);
-  const low = quantile(keptY, DIM);
-  const high = quantile(keptY, BRIGHT);
+  const keptY = luminances(kept);
+  const low = unsortedQuantile(keptY, DIM);
+  const high = unsortedQuantile(keptY, BRIGHT);
   const band = kept.filter((p) => p.y >= low && p.y <= high);
   const n = band.length;
   const mean = { r: 0, g: 0, b: 0, s: 0, t: 0 };
@@ -66,19 +83,19 @@ export function bodyOf(samples: readonly Sample[], looked: number, ribbon: Ribbo
     st += ((p.s - mean.s) * (p.t - mean.t)) / n;
     tt += (p.t - mean.t) ** 2 / n;
   }
-  const allY = samples.map((p) => p.y).sort((a, b) => a - b);
-  const bright = quantile(allY, 0.95);
-  const brightest = samples.filter((p) => p.y >= bright);
-  const highlight = brightest.reduce((sum, p) => sum + Math.hypot(p.s, p.t), 0) / brightest.length;
+  const allY = luminances(samples);
+  const bright = unsortedQuantile(allY, 0.95);
+  const brightest = saturations(samples.filter((p) => p.y >= bright));
+  const highlight = brightest.reduce((sum, v) => sum + v, 0) / brightest.length;
   return {
     rgb: [mean.r, mean.g, mean.b],
     scatter: [ss, st, tt],
     count: n,
     usable: samples.length / Math.max(1, looked),
     agreement: members.length / samples.length,
-    gloss: Math.log2((bright + 1e-4) / (quantile(allY, 0.3) + 1e-4)),
+    gloss: Math.log2((bright + 1e-4) / (unsortedQuantile(allY, 0.3) + 1e-4)),
     highlightTint: highlight / Math.max(0.02, Math.hypot(mean.s, mean.t)),
-    hues: hueSpreadOf(ribbon),
+    hues: null,
     widthPx: ribbon.widthPx,
     blurPx: ribbon.blurPx,
     noise: ribbon.noise,
@@ -103,10 +120,15 @@ export function touchedSample(rgb: Float32Array): Sample | null {
 }
 
 /** Body color of a whole ribbon; clipped samples are taken only where nothing else is left. Null when it is empty. */
-export function ribbonBody(ribbon: Ribbon, touched?: Sample): Body | null {
+export const ribbonBody = (ribbon: Ribbon, touched?: Sample): Body | null => bodyIn(ribbon, bodyOf, touched);
+
+/** The same without how hue varies. */
+export const plainRibbonBody = (ribbon: Ribbon): Body | null => bodyIn(ribbon, plainBodyOf);
+
+function bodyIn(ribbon: Ribbon, read: typeof bodyOf, touched?: Sample): Body | null {
   const { samples, looked } = coreSamples(ribbon, coreOf(ribbon.widthPx, ribbon.blurPx));
-  if (samples.length > 0) return bodyOf(samples, looked, ribbon, touched);
+  if (samples.length > 0) return read(samples, looked, ribbon, touched);
   const all: Ribbon = { ...ribbon, usable: new Uint8Array(ribbon.usable.length).fill(1) };
-  const clipped = bodyOf(coreSamples(all, 1).samples, looked, ribbon, touched);
+  const clipped = read(coreSamples(all, 1).samples, looked, ribbon, touched);
   return clipped && { ...clipped, usable: 0 };
 }

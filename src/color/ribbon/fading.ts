@@ -25,21 +25,20 @@ const ROW_CELLS = 3;
  * has no color to lose.
  */
 export function fadedRows({ cells, bodyOrTape }: RibbonMarks, told: readonly MarkedRows[]): FadedRows | null {
-  const byRow = new Map<number, number[]>();
-  const besides = new Set(told.flatMap((run) => run.cells));
-  const own = bodyOrTape.filter((k) => !besides.has(k));
-  for (const k of own) {
-    const row = Math.floor(k / cells.across);
-    const list = byRow.get(row);
-    const saturation = Math.hypot(cells.s[k]!, cells.t[k]!);
-    if (list) list.push(saturation);
-    else byRow.set(row, [saturation]);
+  const { across } = cells;
+  const besides = new Uint8Array(cells.ok.length);
+  for (const run of told) for (const k of run.cells) besides[k] = 1;
+  const own = bodyOrTape.filter((k) => besides[k] === 0);
+  const rows: { readonly row: number; readonly v: number }[] = [];
+  // Cells come row by row.
+  for (let from = 0; from < own.length; ) {
+    const row = Math.floor(own[from]! / across);
+    const saturations: number[] = [];
+    for (; from < own.length && own[from]! < (row + 1) * across; from++)
+      saturations.push(Math.hypot(cells.s[own[from]!]!, cells.t[own[from]!]!));
+    if (saturations.length >= ROW_CELLS) rows.push({ row, v: median(saturations) });
   }
-  const rows = [...byRow]
-    .filter(([, list]) => list.length >= ROW_CELLS)
-    .map(([row, list]) => ({ row, v: median(list) }));
   if (rows.length < 2 * LEAST_ROWS) return null;
-  rows.sort((p, q) => p.row - q.row);
   const third = Math.floor(rows.length / 3);
   const thirds = [rows.slice(0, third), rows.slice(third, 2 * third), rows.slice(2 * third)];
   const [first, middle, last] = thirds.map((part) => median(part.map((r) => r.v))) as [number, number, number];
@@ -50,6 +49,6 @@ export function fadedRows({ cells, bodyOrTape }: RibbonMarks, told: readonly Mar
   const fadedAtStart = first < last;
   const clean = thirds[fadedAtStart ? 2 : 0]!;
   const [from, to] = [clean[0]!.row, clean[clean.length - 1]!.row + 1];
-  const inside = own.filter((k) => k >= from * cells.across && k < to * cells.across);
+  const inside = own.filter((k) => k >= from * across && k < to * across);
   return { fadedAtStart, left, clean: { from, to }, cells: inside };
 }

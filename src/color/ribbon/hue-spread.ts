@@ -1,5 +1,6 @@
 import type { Ribbon } from '../../flow';
-import { quantile, sampleOf } from './samples';
+import { luminance, saturationOf } from '../spaces';
+import { unsortedQuantile } from './samples';
 
 /** How hue varies over a conductor, and whether it does so as a stripe would. Angles in degrees of OKLab. */
 export interface HueSpread {
@@ -30,83 +31,108 @@ const PALE = 0.55;
  */
 const COHERENT = 0.4;
 
+/** The colored samples of a ribbon, side by side: which cells they are, and what they look like. */
+interface ColoredSamples {
+  readonly at: Uint32Array;
+  /** Degrees of OKLab. */
+  readonly hue: Float64Array;
+  readonly saturation: Float64Array;
+  /** Relative luminance. */
+  readonly y: Float64Array;
+}
+
+function coloredSamples({ length, across, rgb, usable }: Ribbon): ColoredSamples {
+  const middle = (across - 1) / 2;
+  const at = new Uint32Array(length * across);
+  const hue = new Float64Array(at.length);
+  const saturation = new Float64Array(at.length);
+  const y = new Float64Array(at.length);
+  let n = 0;
+  for (let j = 0; j < across; j++) {
+    if (Math.abs(j - middle) > CORE * (across / 2)) continue;
+    for (let k = j; k < at.length; k += across) {
+      if (!usable[k]) continue;
+      const [r, g, b] = [rgb[k * 3]!, rgb[k * 3 + 1]!, rgb[k * 3 + 2]!];
+      const [s, t] = saturationOf(r, g, b);
+      const strength = Math.hypot(s, t);
+      if (!(strength > COLORED)) continue;
+      at[n] = k;
+      hue[n] = (Math.atan2(t, s) * 180) / Math.PI;
+      saturation[n] = strength;
+      y[n] = luminance(r, g, b);
+      n++;
+    }
+  }
+  return {
+    at: at.subarray(0, n),
+    hue: hue.subarray(0, n),
+    saturation: saturation.subarray(0, n),
+    y: y.subarray(0, n),
+  };
+}
+
 /** Null when too few samples have a color. Rows along, columns across. */
 export function hueSpreadOf(ribbon: Ribbon): HueSpread | null {
   const { length, across } = ribbon;
-  const middle = (across - 1) / 2;
-  const samples: { at: number; hue: number; saturation: number; y: number }[] = [];
-  for (let i = 0; i < length; i++)
-    for (let j = 0; j < across; j++) {
-      const at = i * across + j;
-      if (!ribbon.usable[at] || Math.abs(j - middle) > CORE * (across / 2)) continue;
-      const { s, t, y } = sampleOf(ribbon.rgb[at * 3]!, ribbon.rgb[at * 3 + 1]!, ribbon.rgb[at * 3 + 2]!);
-      const saturation = Math.hypot(s, t);
-      if (saturation > COLORED) samples.push({ at, hue: (Math.atan2(t, s) * 180) / Math.PI, saturation, y });
-    }
-  if (samples.length < LEAST_SAMPLES) return null;
-  const sorted = (of: (p: (typeof samples)[number]) => number): number[] => samples.map(of).sort((a, b) => a - b);
-  const hues = sorted((p) => p.hue);
-  const [low, mid, high] = [quantile(hues, 0.05), quantile(hues, 0.5), quantile(hues, 0.95)];
-  const usual = quantile(
-    sorted((p) => p.saturation),
-    0.5,
-  );
-  const bright = quantile(
-    sorted((p) => p.y),
-    0.75,
-  );
+  const { at, hue, saturation, y } = coloredSamples(ribbon);
+  if (at.length < LEAST_SAMPLES) return null;
+  const hues = hue.slice();
+  const [low, mid, high] = [unsortedQuantile(hues, 0.05), unsortedQuantile(hues, 0.5), unsortedQuantile(hues, 0.95)];
+  const pale = PALE * unsortedQuantile(saturation.slice(), 0.5);
+  const bright = unsortedQuantile(y.slice(), 0.75);
   // 1 near one end of the spread, 2 near the other, 0 between or unknown.
   const ends = new Uint8Array(length * across);
   const third = (high - low) / 3;
-  for (const { at, hue, saturation, y } of samples) {
-    if (y > bright && saturation < PALE * usual) continue;
-    if (hue < low + third) ends[at] = 1;
-    else if (hue > high - third) ends[at] = 2;
+  for (let n = 0; n < at.length; n++) {
+    if (y[n]! > bright && saturation[n]! < pale) continue;
+    if (hue[n]! < low + third) ends[at[n]!] = 1;
+    else if (hue[n]! > high - third) ends[at[n]!] = 2;
   }
   return { low, middle: mid, high, turns: coherent(ends, length, across) ? turnsOf(ends, length, across) : 0 };
 }
 
+/** Whether neighbors, along and across, agree on their end of the spread beyond chance. */
 function coherent(ends: Uint8Array, length: number, across: number): boolean {
   let same = 0;
   let all = 0;
-  const count = [0, 0, 0];
-  for (let k = 0; k < length * across; k++) {
-    const here = ends[k]!;
-    if (!here) continue;
-    count[here]!++;
-    for (const next of [(k + 1) % across ? k + 1 : -1, k + across]) {
-      const other = next < 0 ? 0 : ends[next];
-      if (!other) continue;
-      all++;
-      if (other === here) same++;
+  let one = 0;
+  let two = 0;
+  for (let i = 0, k = 0; i < length; i++)
+    for (let j = 0; j < across; j++, k++) {
+      const here = ends[k]!;
+      if (here === 0) continue;
+      if (here === 1) one++;
+      else two++;
+      const beside = j + 1 < across ? ends[k + 1]! : 0;
+      const below = i + 1 < length ? ends[k + across]! : 0;
+      if (beside !== 0) all++;
+      if (below !== 0) all++;
+      if (beside === here) same++;
+      if (below === here) same++;
     }
-  }
-  const [, one, two] = count as [number, number, number];
   const chance = (one * one + two * two) / Math.max(1, (one + two) ** 2);
   return all > 0 && chance < 1 && (same / all - chance) / (1 - chance) >= COHERENT;
 }
 
 /** Share of the lines with something on them that change at least twice: along or across, whichever is more. */
-function turnsOf(ends: Uint8Array, length: number, across: number): number {
-  const share = (lines: number, steps: number, at: (line: number, step: number) => number): number => {
-    let seen = 0;
-    let turning = 0;
-    for (let line = 0; line < lines; line++) {
-      let last = 0;
-      let changes = 0;
-      for (let step = 0; step < steps; step++) {
-        const here = ends[at(line, step)]!;
-        if (!here) continue;
-        if (last && here !== last) changes++;
-        last = here;
-      }
-      if (last) seen++;
-      if (changes >= 2) turning++;
+const turnsOf = (ends: Uint8Array, length: number, across: number): number =>
+  Math.max(turningShare(ends, across, 1, length, across), turningShare(ends, length, across, across, 1));
+
+/** The same of so many lines, whose first cells lie `apart` from each other, of so many cells that lie `step` apart. */
+function turningShare(ends: Uint8Array, lines: number, apart: number, cells: number, step: number): number {
+  let seen = 0;
+  let turning = 0;
+  for (let line = 0; line < lines; line++) {
+    let last = 0;
+    let changes = 0;
+    for (let n = 0, k = line * apart; n < cells; n++, k += step) {
+      const here = ends[k]!;
+      if (here === 0) continue;
+      if (last !== 0 && here !== last) changes++;
+      last = here;
     }
-    return seen ? turning / seen : 0;
-  };
-  return Math.max(
-    share(across, length, (j, i) => i * across + j),
-    share(length, across, (i, j) => i * across + j),
-  );
+    if (last !== 0) seen++;
+    if (changes >= 2) turning++;
+  }
+  return seen ? turning / seen : 0;
 }

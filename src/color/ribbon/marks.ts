@@ -73,21 +73,28 @@ export function readMarks(ribbon: FineRibbon): RibbonMarks {
   };
   const stripeCells = ofKind('stripe', 0.5);
   const body = ofKind('body', 0.5);
-  const grid = gridOf(ribbon, body, stripeCells);
-  const lines = linesAlong(grid);
-  const stripe =
-    stripeCells.length >= LEAST_CELLS
-      ? {
-          layout: layoutOf(reading.layout, grid, lines),
-          confidence: striped,
-          cells: stripeCells,
-          share: stripeCells.length / (stripeCells.length + body.length),
-          recurs: striped > SURE_ALONE || recurs(grid),
-          lines,
-        }
-      : null;
+  const stripe = stripeCells.length >= LEAST_CELLS ? stripeOf(ribbon, reading, striped, body, stripeCells) : null;
   const print = printed(ofKind('print', 0.5), cells.across);
   return { cells, tapes, bare, print, stripe, striped, body, bodyOrTape: bodyOrTape(reading, cells) };
+}
+
+function stripeOf(
+  ribbon: FineRibbon,
+  { layout }: CellReading,
+  striped: number,
+  body: readonly number[],
+  cells: readonly number[],
+): StripeMark {
+  const grid = gridOf(ribbon, body, cells);
+  const lines = linesAlong(grid);
+  return {
+    layout: layoutOf(layout, grid, lines),
+    confidence: striped,
+    cells,
+    share: cells.length / (cells.length + body.length),
+    recurs: striped > SURE_ALONE || recurs(grid),
+    lines,
+  };
 }
 
 /**

@@ -51,43 +51,98 @@ export function ofColor(color: Sample, noise: number): (sample: Sample) => boole
   return (sample) => near(placeOf(sample, noise), place);
 }
 
+/** The places of many samples, side by side: all are gone over up to fifty times. */
+interface Places {
+  readonly s: Float64Array;
+  readonly t: Float64Array;
+  readonly z: Float64Array;
+  readonly chroma: Float64Array;
+  readonly light: Float64Array;
+}
+
+function placesOf(samples: readonly Sample[], noise: number): Places {
+  const column = (): Float64Array => new Float64Array(samples.length);
+  const places = { s: column(), t: column(), z: column(), chroma: column(), light: column() };
+  for (let k = 0; k < samples.length; k++) {
+    const { s, t, z, chroma, light } = placeOf(samples[k]!, noise);
+    places.s[k] = s;
+    places.t[k] = t;
+    places.z[k] = z;
+    places.chroma[k] = chroma;
+    places.light[k] = light;
+  }
+  return places;
+}
+
+/** `near` of the sample with the index k. */
+function isNear(places: Places, k: number, q: Place): boolean {
+  const ds = places.s[k]! - q.s;
+  const dt = places.t[k]! - q.t;
+  const chroma = (ds * ds + dt * dt) / Math.max(places.chroma[k]!, q.chroma);
+  if (chroma >= 1) return false;
+  const dz = places.z[k]! - q.z;
+  return chroma + (dz * dz) / Math.max(places.light[k]!, q.light) < 1;
+}
+
+/** What one step of the mean shift found: how many samples lie near a place, and their mean (null without any). */
+interface Shift {
+  readonly from: Place;
+  readonly count: number;
+  readonly to: Place | null;
+}
+
+const isAt = (p: Place, q: Place): boolean => p.s === q.s && p.t === q.t && p.z === q.z;
+
+function shiftFrom(from: Place, places: Places, noise: number): Shift {
+  let [s, t, z] = [0, 0, 0];
+  let count = 0;
+  for (let k = 0; k < places.s.length; k++) {
+    if (!isNear(places, k, from)) continue;
+    s += places.s[k]!;
+    t += places.t[k]!;
+    z += places.z[k]!;
+    count++;
+  }
+  return { from, count, to: count === 0 ? null : placeAt(s / count, t / count, z / count, noise) };
+}
+
 /**
  * The samples that belong to the ribbon's main color: mean shift from places spread over the samples, the fullest mode
  * wins. `noise` is the standard deviation in linear light at mid gray. A touched color draws the choice to the mode it
  * belongs to. Never empty for a non-empty input.
  */
 export function mainColor(samples: readonly Sample[], noise: number, touched?: Sample): Sample[] {
-  const places = samples.map((p) => placeOf(p, noise));
+  const places = placesOf(samples, noise);
+  const finger = touched && placeOf(touched, noise);
   const starts: Place[] = [];
-  for (let k = 0; k < STARTS; k++) starts.push(places[Math.floor(((k + 0.5) / STARTS) * places.length)]!);
-  if (touched) starts.push(placeOf(touched, noise));
+  for (let k = 0; k < STARTS; k++)
+    starts.push(placeOf(samples[Math.floor(((k + 0.5) / STARTS) * samples.length)]!, noise));
+  if (finger) starts.push(finger);
+  // Most starts soon walk the same way: where one stood, the next is not worked out again.
+  const shifts: Shift[] = [];
+  const shift = (from: Place): Shift => {
+    const known = shifts.find((one) => isAt(one.from, from));
+    if (known) return known;
+    const found = shiftFrom(from, places, noise);
+    shifts.push(found);
+    return found;
+  };
   let best = { score: -1, at: starts[0]! };
   for (const start of starts) {
     let at = start;
     let count = 0;
     for (let round = 0; round < ROUNDS; round++) {
-      const sum = { s: 0, t: 0, z: 0 };
-      count = 0;
-      for (const p of places) {
-        if (!near(p, at)) continue;
-        sum.s += p.s;
-        sum.t += p.t;
-        sum.z += p.z;
-        count++;
-      }
-      if (count === 0) break;
-      const next = placeAt(sum.s / count, sum.t / count, sum.z / count, noise);
-      const settled = next.s === at.s && next.t === at.t && next.z === at.z;
-      at = next;
+      const step = shift(at);
+      count = step.count;
+      if (!step.to) break;
+      const settled = isAt(step.to, at);
+      at = step.to;
       if (settled) break;
     }
-    let score = count;
-    if (touched) {
-      const finger = placeOf(touched, noise);
-      score *= Math.exp(-chromaApart(finger, at) / 2 - lightApart(finger, at) / 3);
-    }
+    const drawn = finger ? Math.exp(-chromaApart(finger, at) / 2 - lightApart(finger, at) / 3) : 1;
+    const score = count * drawn;
     if (score > best.score) best = { score, at };
   }
-  const members = samples.filter((_, k) => near(places[k]!, best.at));
+  const members = samples.filter((_, k) => isNear(places, k, best.at));
   return members.length > 0 ? members : [...samples];
 }

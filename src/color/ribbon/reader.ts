@@ -2,6 +2,7 @@ import type { FineRibbon } from '../../flow';
 import { numbersOfHalves } from '../half';
 import type { Cells } from './cells';
 import { fastArithmetic } from './kernel';
+import { nth } from './nth';
 import {
   type Arithmetic,
   cellAt,
@@ -166,33 +167,34 @@ function shareSeen(ok: Uint8Array, length: number, across: number): Float32Array
 }
 
 /** The planes of models/training/ribbon/data.py, interleaved, into a grid with a border of one cell. */
-function inputInto(out: Float32Array, ribbon: FineRibbon, { length, across, s, t, z, ok }: Cells): void {
-  const n = length * across;
-  const middle = (plane: Float32Array): number => {
-    const values = plane.filter((_, c) => {
-      const j = c % across;
-      return ok[c] === 1 && j > 1 && j < across - 2;
-    });
-    return values.length ? values.sort()[values.length >> 1]! : 0;
-  };
-  const [s0, t0, z0] = [middle(s), middle(t), middle(z)];
+function inputInto(out: Float32Array, ribbon: FineRibbon, cells: Cells): void {
+  const { length, across, s, t, z, ok } = cells;
+  const [s0, t0, z0] = [middleOf(s, cells), middleOf(t, cells), middleOf(z, cells)];
   const size = Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12)));
   const { wire } = ribbon;
-  for (let c = 0; c < n; c++) {
-    const j = c % across;
-    const to = (((c - j) / across + 1) * (across + 2) + j + 1) * INPUTS;
-    if (ok[c]) {
-      out[to] = 8 * (s[c]! - s0);
-      out[to + 1] = 8 * (t[c]! - t0);
-      out[to + 2] = 0.5 * (z[c]! - z0);
-      out[to + 3] = 5 * Math.hypot(s[c]!, t[c]!);
-      out[to + 4] = 0.3 * (z[c]! + 4);
-      out[to + 7] = 1;
+  for (let i = 0, c = 0; i < length; i++)
+    for (let j = 0, to = ((i + 1) * (across + 2) + 1) * INPUTS; j < across; j++, c++, to += INPUTS) {
+      if (ok[c]) {
+        out[to] = 8 * (s[c]! - s0);
+        out[to + 1] = 8 * (t[c]! - t0);
+        out[to + 2] = 0.5 * (z[c]! - z0);
+        out[to + 3] = 5 * Math.hypot(s[c]!, t[c]!);
+        out[to + 4] = 0.3 * (z[c]! + 4);
+        out[to + 7] = 1;
+      }
+      out[to + 5] = Math.abs((2 * j + 1) / across - 1);
+      if (wire) out[to + 6] = logOdds(wire[c]!) / 4;
+      out[to + 8] = size;
     }
-    out[to + 5] = Math.abs((2 * j + 1) / across - 1);
-    if (wire) out[to + 6] = logOdds(wire[c]!) / 4;
-    out[to + 8] = size;
-  }
+}
+
+/** Middle value of a plane over the cells that can be relied on, away from the rims. */
+function middleOf(plane: Float32Array, { length, across, ok }: Cells): number {
+  const values = new Float32Array(plane.length);
+  let n = 0;
+  for (let i = 0; i < length; i++)
+    for (let j = 2, c = i * across + j; j < across - 2; j++, c++) if (ok[c] === 1) values[n++] = plane[c]!;
+  return n === 0 ? 0 : nth(values.subarray(0, n), n >> 1)!;
 }
 
 const logOdds = (p: number): number => {
@@ -202,7 +204,7 @@ const logOdds = (p: number): number => {
 
 function apply({ weight, bias }: Dense, x: ArrayLike<number>): Float32Array {
   const out = Float32Array.from(bias);
-  for (let o = 0; o < out.length; o++) for (let k = 0; k < x.length; k++) out[o]! += weight[o * x.length + k]! * x[k]!;
+  for (let o = 0, w = 0; o < out.length; o++) for (let k = 0; k < x.length; k++, w++) out[o]! += weight[w]! * x[k]!;
   return out;
 }
 
@@ -213,8 +215,9 @@ function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, colum
   const { width } = shape;
   const out = new Float32Array(2 * width);
   let seen = 0;
-  share.forEach((part, c) => {
-    if (part === 0) return;
+  for (let c = 0; c < share.length; c++) {
+    const part = share[c]!;
+    if (part === 0) continue;
     seen += part;
     const j = c % columns;
     const at = cellAt(shape, (c - j) / columns, j, columns);
@@ -223,7 +226,7 @@ function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, colum
       out[k]! += part * v;
       if (v > out[width + k]!) out[width + k] = v;
     }
-  });
+  }
   for (let k = 0; k < width; k++) out[k]! /= Math.max(0.25, seen);
   return out;
 }
@@ -249,6 +252,7 @@ function stripeOf(
         const cell = row * across + 2 * j + (q & 1);
         if (row < length && ok[cell]) part += kinds[cell * KINDS + STRIPE]! / 4;
       }
+      if (part === 0) continue;
       sum += part;
       const at = cellAt(shape, i >> 1, j, columns);
       for (let k = 0; k < width; k++) out[k]! += part * h[at + k]!;

@@ -41,13 +41,18 @@ function steady(grid: TwoColorGrid): boolean {
   const pieces = piecesOf(grid);
   let sum = 0;
   for (const columns of pieces) {
-    const tally = new Tally();
+    let [a, b, c, d] = [0, 0, 0, 0];
     for (const { body, second } of columns) {
-      const model = second > body ? 2 : 1;
-      tally.add(model, 1, body);
-      tally.add(model, 2, second);
+      // The pattern has one color a column, that of most of its cells.
+      if (second > body) {
+        c += body;
+        d += second;
+      } else {
+        a += body;
+        b += second;
+      }
     }
-    sum += tally.kappa();
+    sum += kappa(a, b, c, d);
   }
   return sum / pieces.length >= AGREED;
 }
@@ -126,37 +131,58 @@ const mean = (values: readonly number[]): number => values.reduce((sum, v) => su
 
 function turning(grid: TwoColorGrid): boolean {
   const least = Math.max(2, Math.round(CLOSEST * grid.perDiameter));
+  if (least > grid.length / 2) return false;
+  const shifted = agreementOf(grid);
   for (let turn = least; turn <= grid.length / 2; turn++) {
-    const agreed = shifted(grid, turn);
-    if (agreed >= AGREED && shifted(grid, turn >> 1) <= HALF_WAY * agreed) return true;
+    const agreed = shifted(turn);
+    if (agreed >= AGREED && shifted(turn >> 1) <= HALF_WAY * agreed) return true;
   }
   return false;
 }
 
-/** Agreement of a grid with itself `rows` on. */
-function shifted({ length, across, cells }: TwoColorGrid, rows: number): number {
-  const tally = new Tally();
-  const off = rows * across;
-  for (let k = 0; k + off < length * across; k++) {
-    const [here, there] = [cells[k]!, cells[k + off]!];
-    if (here && there) tally.add(here, there, 1);
+/**
+ * Agreement of a grid with itself so many rows on. All distances are tried, so cells are compared 32 at a time: bit k of
+ * `body` and of `second` stands for cell k, and rows on means bits on. A word more than needed, of zeros, ends each.
+ */
+export function agreementOf({ length, across, cells }: TwoColorGrid): (rows: number) => number {
+  const n = length * across;
+  const words = (n + 31) >> 5;
+  const body = new Int32Array(words + 1);
+  const second = new Int32Array(words + 1);
+  for (let k = 0; k < n; k++) {
+    if (cells[k] === 1) body[k >> 5]! |= 1 << (k & 31);
+    else if (cells[k] === 2) second[k >> 5]! |= 1 << (k & 31);
   }
-  return tally.kappa();
+  return (rows) => {
+    const bits = rows * across;
+    const [whole, rest] = [bits >> 5, bits & 31];
+    let [a, b, c, d] = [0, 0, 0, 0];
+    for (let w = 0, v = whole; v < words; w++, v++) {
+      const [p, q] = [body[w]!, second[w]!];
+      if ((p | q) === 0) continue;
+      // The next word's first bits follow this one's last; shifted in two steps, as a shift by 32 is none.
+      const bodyOn = (body[v]! >>> rest) | ((body[v + 1]! << 1) << (31 - rest));
+      const secondOn = (second[v]! >>> rest) | ((second[v + 1]! << 1) << (31 - rest));
+      a += ones(p & bodyOn);
+      b += ones(p & secondOn);
+      c += ones(q & bodyOn);
+      d += ones(q & secondOn);
+    }
+    return kappa(a, b, c, d);
+  };
 }
 
-/** Two by two counts of what two say of the same cells. */
-class Tally {
-  private readonly counts = [0, 0, 0, 0];
+/** How many bits of a 32-bit word are set: counted in pairs, fours and eights at once. */
+function ones(word: number): number {
+  const pairs = word - ((word >>> 1) & 0x55555555);
+  const fours = (pairs & 0x33333333) + ((pairs >>> 2) & 0x33333333);
+  return Math.imul((fours + (fours >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+}
 
-  add(one: number, other: number, times: number): void {
-    this.counts[2 * (one - 1) + (other - 1)]! += times;
-  }
-
-  kappa(): number {
-    const [a, b, c, d] = this.counts as [number, number, number, number];
-    const n = a + b + c + d;
-    if (n === 0) return 0;
-    const chance = ((a + b) * (a + c) + (c + d) * (b + d)) / n ** 2;
-    return chance < 1 - 1e-9 ? ((a + d) / n - chance) / (1 - chance) : 0;
-  }
+/** Of cells that two say something of: both body, body and second, second and body, both second. 0 where there are none. */
+function kappa(a: number, b: number, c: number, d: number): number {
+  const n = a + b + c + d;
+  if (n === 0) return 0;
+  const chance = ((a + b) * (a + c) + (c + d) * (b + d)) / n ** 2;
+  return chance < 1 - 1e-9 ? ((a + d) / n - chance) / (1 - chance) : 0;
 }

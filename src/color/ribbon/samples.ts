@@ -1,5 +1,6 @@
 import type { Ribbon } from '../../flow';
-import { featuresOf, luminance } from '../spaces';
+import { luminance, saturationOf } from '../spaces';
+import { nth } from './nth';
 
 /** One pixel's worth of a ribbon, with its features. */
 export interface Sample {
@@ -14,7 +15,7 @@ export interface Sample {
 }
 
 export function sampleOf(r: number, g: number, b: number): Sample {
-  const [s, t] = featuresOf(r, g, b);
+  const [s, t] = saturationOf(r, g, b);
   return { r, g, b, y: luminance(r, g, b), s, t };
 }
 
@@ -52,5 +53,10 @@ export function coreSamples(ribbon: Ribbon, core: number): { samples: Sample[]; 
   return { samples, looked };
 }
 
-export const quantile = (sorted: ArrayLike<number>, q: number): number =>
-  sorted[Math.min(sorted.length - 1, Math.max(0, Math.floor(q * sorted.length)))] ?? 0;
+const placeOf = (q: number, count: number): number => Math.min(count - 1, Math.max(0, Math.floor(q * count)));
+
+export const quantile = (sorted: ArrayLike<number>, q: number): number => sorted[placeOf(q, sorted.length)] ?? 0;
+
+/** The same of values in any order; reorders them. */
+export const unsortedQuantile = (values: Float64Array, q: number): number =>
+  nth(values, placeOf(q, values.length)) ?? 0;

@@ -1,5 +1,5 @@
 import type { FineRibbon, Point, Ribbon } from '../../flow';
-import { type Body, bodyOf, ribbonBody } from './body';
+import { type Body, plainBodyOf, ribbonBody } from './body';
 import { type FadedRows, fadedRows } from './fading';
 import { type MarkedRows, type RibbonMarks, readMarks } from './marks';
 import { type Sample, sampleOf } from './samples';
@@ -152,6 +152,5 @@ function bodyOfCells(fine: FineRibbon, cells: readonly number[]): Body | null {
     const k = kept[n]!;
     samples.push(sampleOf(fine.rgb[k * 3]!, fine.rgb[k * 3 + 1]!, fine.rgb[k * 3 + 2]!));
   }
-  const body = bodyOf(samples, samples.length, fine);
-  return body && { ...body, hues: null };
+  return plainBodyOf(samples, samples.length, fine);
 }

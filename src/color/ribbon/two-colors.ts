@@ -1,5 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
-import { type Body, bodyOf } from './body';
+import { type Body, plainBodyOf } from './body';
+import { nth } from './nth';
 import { linesAlong, recurs, twoColorGrid } from './recurs';
 import { coreOf, type Sample, sampleOf } from './samples';
 
@@ -47,25 +48,24 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   if (ribbon.widthPx < MIN_WIDTH || ribbon.length < MIN_LENGTH) return null;
   const core = Math.max(0.6, coreOf(ribbon.widthPx, ribbon.blurPx));
   const middle = (ribbon.across - 1) / 2;
-  const cells: { i: number; j: number; sample: Sample }[] = [];
-  for (let i = 0; i < ribbon.length; i++) {
-    for (let j = 0; j < ribbon.across; j++) {
-      const at = i * ribbon.across + j;
-      if (!ribbon.usable[at] || Math.abs(j - middle) > core * (ribbon.across / 2)) continue;
-      cells.push({ i, j, sample: sampleOf(ribbon.rgb[at * 3]!, ribbon.rgb[at * 3 + 1]!, ribbon.rgb[at * 3 + 2]!) });
-    }
+  /** Places in the ribbon, and what is seen there. */
+  const cells: number[] = [];
+  const samples: Sample[] = [];
+  for (let at = 0; at < ribbon.length * ribbon.across; at++) {
+    if (!ribbon.usable[at] || Math.abs((at % ribbon.across) - middle) > core * (ribbon.across / 2)) continue;
+    cells.push(at);
+    samples.push(sampleOf(ribbon.rgb[at * 3]!, ribbon.rgb[at * 3 + 1]!, ribbon.rgb[at * 3 + 2]!));
   }
   if (cells.length < 24) return null;
-  const labels = twoMeans(cells.map((c) => c.sample));
+  const labels = twoMeans(samples);
   if (!labels) return null;
   const ones = labels.reduce((sum, l) => sum + l, 0);
   const second = ones > cells.length / 2 ? 0 : 1;
   const share = (second === 1 ? ones : cells.length - ones) / cells.length;
   if (share < least) return null;
-  const isSecond = (k: number): boolean => labels[k] === second;
 
-  const baseSamples = cells.filter((_, k) => !isSecond(k)).map((c) => c.sample);
-  const secondSamples = cells.filter((_, k) => isSecond(k)).map((c) => c.sample);
+  const baseSamples = samples.filter((_, k) => labels[k] !== second);
+  const secondSamples = samples.filter((_, k) => labels[k] === second);
   const p = momentsOf(baseSamples);
   const q = momentsOf(secondSamples);
   const distance = Math.hypot(p.s - q.s, p.t - q.t);
@@ -73,14 +73,14 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   if (distance < MIN_DISTANCE || contrast < MIN_CONTRAST) return null;
   if (isOneColor(p, q, share)) return null;
   const grid = new Int8Array(ribbon.length * ribbon.across).fill(-1);
-  cells.forEach((c, k) => {
-    grid[c.i * ribbon.across + c.j] = isSecond(k) ? 1 : 0;
+  cells.forEach((at, k) => {
+    grid[at] = labels[k] === second ? 1 : 0;
   });
   if (coherence(grid, ribbon) < MIN_COHERENCE) return null;
-  const base = bodyOf(baseSamples, baseSamples.length, ribbon);
-  const other = bodyOf(secondSamples, secondSamples.length, ribbon);
-  if (!base || !other) return null;
   // The spread of hues is explained by the split: neither part may be taken for two colors again.
+  const base = plainBodyOf(baseSamples, baseSamples.length, ribbon);
+  const other = plainBodyOf(secondSamples, secondSamples.length, ribbon);
+  if (!base || !other) return null;
   const shape = layoutOf(grid, ribbon);
   if (!shape) return null;
   const cellGrid = twoColorGrid(
@@ -89,8 +89,8 @@ export function splitColors(ribbon: Ribbon, least: number = MIN_SHARE): TwoColor
   );
   const lit = Math.min(1, Math.max(p.y, q.y) / DARK);
   return {
-    base: { ...base, hues: null },
-    second: { ...other, hues: null },
+    base,
+    second: other,
     share,
     layout: shape.layout,
     contrast,
@@ -148,40 +148,51 @@ function twoMeans(samples: readonly Sample[]): Uint8Array | null {
   }
   const angle = 0.5 * Math.atan2(2 * st, ss - tt);
   const [c, d] = [Math.cos(angle), Math.sin(angle)];
-  const along = Float64Array.from(samples, (p) => p.s * c + p.t * d);
-  const order = Uint32Array.from(samples.keys()).sort((a, b) => along[a]! - along[b]!);
-  const low = samples[order[Math.floor(order.length * 0.06)]!]!;
-  const high = samples[order[Math.floor(order.length * 0.94)]!]!;
+  const along = new Float64Array(samples.length);
+  for (let k = 0; k < along.length; k++) along[k] = samples[k]!.s * c + samples[k]!.t * d;
+  const low = samples[indexOfRank(along, Math.floor(along.length * 0.06))]!;
+  const high = samples[indexOfRank(along, Math.floor(along.length * 0.94))]!;
   if (low.s === high.s && low.t === high.t) return null;
-  let centers: Center[] = [
-    { s: low.s, t: low.t },
-    { s: high.s, t: high.t },
-  ];
+  let p: Center = low;
+  let q: Center = high;
   const labels = new Uint8Array(samples.length);
   for (let round = 0; round < ROUNDS; round++) {
-    const [p, q] = centers as [Center, Center];
-    const sums = [
-      { s: 0, t: 0, n: 0 },
-      { s: 0, t: 0, n: 0 },
-    ];
+    // Of each color the sums of what lies nearer to its center.
+    let [ps, pt, pn, qs, qt, qn] = [0, 0, 0, 0, 0, 0];
     let moved = round === 0;
-    samples.forEach((sample, k) => {
-      const { s, t } = sample;
+    for (let k = 0; k < labels.length; k++) {
+      const { s, t } = samples[k]!;
       const label = (s - p.s) ** 2 + (t - p.t) ** 2 <= (s - q.s) ** 2 + (t - q.t) ** 2 ? 0 : 1;
       if (labels[k] !== label) {
         labels[k] = label;
         moved = true;
       }
-      const sum = sums[label]!;
-      sum.s += s;
-      sum.t += t;
-      sum.n++;
-    });
-    if (sums.some(({ n }) => n === 0)) return null;
+      if (label === 0) {
+        ps += s;
+        pt += t;
+        pn++;
+      } else {
+        qs += s;
+        qt += t;
+        qn++;
+      }
+    }
+    if (pn === 0 || qn === 0) return null;
     if (!moved) break;
-    centers = sums.map(({ s, t, n }) => ({ s: s / n, t: t / n }));
+    p = { s: ps / pn, t: pt / pn };
+    q = { s: qs / qn, t: qt / qn };
   }
   return labels;
+}
+
+/** Which value would stand at a rank were they sorted, equal ones in the order they have. */
+function indexOfRank(values: Float64Array, rank: number): number {
+  const value = nth(values.slice(), rank)!;
+  let equals = rank;
+  for (const v of values) if (v < value) equals--;
+  let at = values.indexOf(value);
+  for (; equals > 0; equals--) at = values.indexOf(value, at + 1);
+  return at;
 }
 
 /** Share of neighboring samples that agree on their color: near 1 for real stripes, lower for noise. */
