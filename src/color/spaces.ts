@@ -50,9 +50,9 @@ const DARKEST = 1e-4;
  * of a conductor passes here; the numbers are those of culori's convertLrgbToOklab.
  */
 export function saturationOf(red: number, green: number, blue: number): readonly [s: number, t: number] {
-  const r = red < DARKEST ? DARKEST : red;
-  const g = green < DARKEST ? DARKEST : green;
-  const b = blue < DARKEST ? DARKEST : blue;
+  const r = Math.max(red, DARKEST);
+  const g = Math.max(green, DARKEST);
+  const b = Math.max(blue, DARKEST);
   const l = Math.cbrt(0.412221469470763 * r + 0.5363325372617348 * g + 0.0514459932675022 * b);
   const m = Math.cbrt(0.2119034958178252 * r + 0.6806995506452344 * g + 0.1073969535369406 * b);
   const s = Math.cbrt(0.0883024591900564 * r + 0.2817188391361215 * g + 0.6299787016738222 * b);

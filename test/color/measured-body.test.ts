@@ -117,6 +117,60 @@ describe('the main color', () => {
   });
 });
 
+/** Mean shift as its definition has it: every start walks by itself, every pair is measured in full. */
+function plainMainColor(samples: readonly Sample[], noise: number): Sample[] {
+  const place = (s: number, t: number, z: number) => {
+    const relative = (Math.max(0.003, noise) * Math.sqrt(Math.max(0.02, 2 ** z) / 0.2)) / 2 ** z;
+    return { s, t, z, chroma: 0.045 ** 2 + (0.6 * relative) ** 2, light: 2 ** 2 + (1.44 * relative) ** 2 };
+  };
+  type Place = ReturnType<typeof place>;
+  const places = samples.map((p) => place(p.s, p.t, Math.log2(p.y + 1e-4)));
+  const near = (p: Place, q: Place): boolean =>
+    ((p.s - q.s) ** 2 + (p.t - q.t) ** 2) / Math.max(p.chroma, q.chroma) +
+      (p.z - q.z) ** 2 / Math.max(p.light, q.light) <
+    1;
+  let best = { count: -1, at: places[0]! };
+  for (let start = 0; start < 12; start++) {
+    let at = places[Math.floor(((start + 0.5) / 12) * places.length)]!;
+    let own: Place[] = [];
+    for (let round = 0; round < 4; round++) {
+      own = places.filter((p) => near(p, at));
+      const mean = (of: (p: Place) => number): number => own.reduce((sum, p) => sum + of(p), 0) / own.length;
+      at = place(
+        mean((p) => p.s),
+        mean((p) => p.t),
+        mean((p) => p.z),
+      );
+    }
+    if (own.length > best.count) best = { count: own.length, at };
+  }
+  return samples.filter((_, k) => near(places[k]!, best.at));
+}
+
+describe('the main color, no way walked twice', () => {
+  const random = seeded(23);
+  /** Samples of two colors that run into each other, in light and shade. */
+  const blurred = (n: number, share: number): Sample[] =>
+    Array.from({ length: n }, () => {
+      const [light, mix] = [0.1 + 0.9 * random(), random() < share ? random() ** 3 : 1 - random() ** 3];
+      const [r, g, b] = RED.map((c, k) => Math.max(0, light * (c + mix * (WHITE[k]! - c)) + 0.01 * normal(random)));
+      return sampleOf(r!, g!, b!);
+    });
+
+  it('is that of every start by itself', () => {
+    for (const share of [0.2, 0.4, 0.5, 0.6, 0.9])
+      for (const n of [13, 60, 200]) {
+        const samples = blurred(n, share);
+        expect(mainColor(samples, 0.01)).toEqual(plainMainColor(samples, 0.01));
+      }
+  });
+
+  it('twin: at another noise it is not', () => {
+    const samples = blurred(200, 0.5);
+    expect(mainColor(samples, 0.01)).not.toEqual(plainMainColor(samples, 0.05));
+  });
+});
+
 describe('a measured body', () => {
   let samples: Sample[];
   let body: Body;

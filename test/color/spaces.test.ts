@@ -1,14 +1,15 @@
-import { convertRgbToLrgb } from 'culori/fn';
+import { convertLrgbToOklab, convertRgbToLrgb } from 'culori/fn';
 import { describe, expect, it } from 'vitest';
 import { deltaE2000, type Lab, labOf, srgbOf } from '../../src/color';
 import { LAMPS } from '../../src/color/light/lamps';
 import { chromaticityOf } from '../../src/color/light/xyz';
-import { featuresOf } from '../../src/color/spaces';
+import { featuresOf, saturationOf } from '../../src/color/spaces';
 import { COLOR_NAMES, IEC_60757 } from '../../src/flow';
 import sharma from '../published/ciede2000-sharma.json';
 import codes from '../published/iec-60757.json';
 import munsell from '../published/munsell-subset.json';
 import spectra from '../published/spectra.json';
+import { seeded } from './make-ribbon';
 
 interface Pair {
   n: number;
@@ -127,5 +128,26 @@ describe('features', () => {
   });
   it('are finite on black and on negative noise', () => {
     for (const v of featuresOf(-0.001, 0, 0)) expect(Number.isFinite(v)).toBe(true);
+  });
+});
+
+describe('saturation, written out', () => {
+  const random = seeded(3);
+  const colors = Array.from({ length: 500 }, (): [number, number, number] => [
+    0.001 + random(),
+    0.001 + random() ** 3,
+    0.001 + 1.2 * random(),
+  ]);
+  const byCulori = ([r, g, b]: readonly [number, number, number]): [number, number] => {
+    const lab = convertLrgbToOklab({ r, g, b });
+    return [lab.a / lab.l, lab.b / lab.l];
+  };
+
+  it('is that of culori to the last bit', () => {
+    for (const color of colors) expect(saturationOf(...color)).toEqual(byCulori(color));
+  });
+
+  it('twin: with two channels exchanged it is another', () => {
+    for (const [r, g, b] of colors) expect(saturationOf(b, g, r)).not.toEqual(byCulori([r, g, b]));
   });
 });

@@ -1,5 +1,6 @@
-import { median } from './cells';
+import { type Cells, median } from './cells';
 import type { MarkedRows, RibbonMarks } from './marks';
+import { nth } from './nth';
 
 /** A trend of saturation along a conductor's body. */
 export interface FadedRows {
@@ -26,18 +27,9 @@ const ROW_CELLS = 3;
  */
 export function fadedRows({ cells, bodyOrTape }: RibbonMarks, told: readonly MarkedRows[]): FadedRows | null {
   const { across } = cells;
-  const besides = new Uint8Array(cells.ok.length);
-  for (const run of told) for (const k of run.cells) besides[k] = 1;
-  const own = bodyOrTape.filter((k) => besides[k] === 0);
-  const rows: { readonly row: number; readonly v: number }[] = [];
-  // Cells come row by row.
-  for (let from = 0; from < own.length; ) {
-    const row = Math.floor(own[from]! / across);
-    const saturations: number[] = [];
-    for (; from < own.length && own[from]! < (row + 1) * across; from++)
-      saturations.push(Math.hypot(cells.s[own[from]!]!, cells.t[own[from]!]!));
-    if (saturations.length >= ROW_CELLS) rows.push({ row, v: median(saturations) });
-  }
+  const besides = new Set(told.flatMap((run) => run.cells));
+  const own = besides.size === 0 ? bodyOrTape : bodyOrTape.filter((k) => !besides.has(k));
+  const rows = rowsOf(own, cells);
   if (rows.length < 2 * LEAST_ROWS) return null;
   const third = Math.floor(rows.length / 3);
   const thirds = [rows.slice(0, third), rows.slice(third, 2 * third), rows.slice(2 * third)];
@@ -51,4 +43,20 @@ export function fadedRows({ cells, bodyOrTape }: RibbonMarks, told: readonly Mar
   const [from, to] = [clean[0]!.row, clean[clean.length - 1]!.row + 1];
   const inside = own.filter((k) => k >= from * across && k < to * across);
   return { fadedAtStart, left, clean: { from, to }, cells: inside };
+}
+
+/** Saturation in the middle of each row that has enough cells, from a list of cells that go row by row. */
+function rowsOf(own: readonly number[], { across, s, t }: Cells): { readonly row: number; readonly v: number }[] {
+  const rows: { readonly row: number; readonly v: number }[] = [];
+  const saturations = new Float64Array(across);
+  for (let n = 0; n < own.length; ) {
+    const row = Math.floor(own[n]! / across);
+    let count = 0;
+    for (; n < own.length && own[n]! < (row + 1) * across; n++) {
+      const k = own[n]!;
+      saturations[count++] = Math.hypot(s[k]!, t[k]!);
+    }
+    if (count >= ROW_CELLS) rows.push({ row, v: nth(saturations.subarray(0, count), count >> 1)! });
+  }
+  return rows;
 }

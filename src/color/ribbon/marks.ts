@@ -1,7 +1,7 @@
 import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
-import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells } from './reader';
+import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells, readerInput } from './reader';
 import { linesAlong, recurs, type TwoColorGrid, twoColorGrid, winds } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
@@ -60,9 +60,9 @@ const SURE_ALONE = 0.7;
 /** Reads what lies along a ribbon: tape, bare metal, a stripe, and where the body itself shows. */
 export function readMarks(ribbon: FineRibbon): RibbonMarks {
   const cells = cellsOf(ribbon);
-  const { reading, striped } = readTwice(ribbon, cells);
-  const tapes = runsOf(reading, cells, 'tape');
-  const bare = runsOf(reading, cells, 'bare');
+  const { reading, striped, rows } = readTwice(ribbon, cells);
+  const tapes = runsOf(reading, rows.tape, cells, 'tape');
+  const bare = runsOf(reading, rows.bare, cells, 'bare');
   const marked = new Set([...tapes, ...bare].flatMap((run) => [...run.cells]));
   const ofKind = (kind: CellKind, least: number): number[] => {
     const at = CELL_KINDS.indexOf(kind);
@@ -104,15 +104,28 @@ function stripeOf(
  */
 const DOUBTED = { odds: 0, row: 0.4 };
 
-/** What lies on each cell, and the probability that the seen side carries a stripe. */
-function readTwice(ribbon: FineRibbon, cells: Cells): { reading: CellReading; striped: number } {
-  const quick = readCells(ribbon, cells, 'narrow');
+/** How much of each row is tape, and bare metal; see `rowsOf`. */
+type MarkedShares = Readonly<Record<'tape' | 'bare', readonly number[]>>;
+
+/** What lies on each cell and row, and the probability that the seen side carries a stripe. */
+function readTwice(
+  ribbon: FineRibbon,
+  cells: Cells,
+): { readonly reading: CellReading; readonly striped: number; readonly rows: MarkedShares } {
+  const input = readerInput(ribbon, cells);
+  const sharesOf = (of: CellReading): MarkedShares => ({
+    tape: rowsOf(of, cells, 'tape'),
+    bare: rowsOf(of, cells, 'bare'),
+  });
+  const quick = readCells(input, cells, 'narrow');
   const odds = stripeOdds(quick.layout);
-  const marked = (kind: CellKind): boolean => rowsOf(quick, cells, kind).some((share) => share > DOUBTED.row);
-  if (odds < DOUBTED.odds && !marked('tape') && !marked('bare'))
-    return { reading: quick, striped: calibrated(odds, MARK_CALIBRATION.narrowStripe) };
-  const reading = readCells(ribbon, cells, 'wide');
-  return { reading, striped: calibrated(stripeOdds(reading.layout), MARK_CALIBRATION.stripe) };
+  const rows = sharesOf(quick);
+  const marked = [rows.tape, rows.bare].some((shares) => shares.some((share) => share > DOUBTED.row));
+  if (odds < DOUBTED.odds && !marked)
+    return { reading: quick, striped: calibrated(odds, MARK_CALIBRATION.narrowStripe), rows };
+  const reading = readCells(input, cells, 'wide');
+  const striped = calibrated(stripeOdds(reading.layout), MARK_CALIBRATION.stripe);
+  return { reading, striped, rows: sharesOf(reading) };
 }
 
 /** Letters stand apart by less than this, and a word is longer, diameters; a row of print has some cells. Assumed. */
@@ -184,7 +197,8 @@ function layoutOf(layout: readonly number[], grid: TwoColorGrid, { dashed }: Str
 /** How much of each row, from rim to rim, is of a kind; NaN where too little was seen. */
 function rowsOf({ kinds }: CellReading, { length, across, ok }: Cells, kind: CellKind): number[] {
   const at = CELL_KINDS.indexOf(kind);
-  return Array.from({ length }, (_, i) => {
+  const rows: number[] = [];
+  for (let i = 0; i < length; i++) {
     let sum = 0;
     let seen = 0;
     for (let j = 1; j < across - 1; j++) {
@@ -193,15 +207,15 @@ function rowsOf({ kinds }: CellReading, { length, across, ok }: Cells, kind: Cel
       sum += kinds[cell * CELL_KINDS.length + at]!;
       seen++;
     }
-    return seen >= 3 ? sum / seen : Number.NaN;
-  });
+    rows.push(seen >= 3 ? sum / seen : Number.NaN);
+  }
+  return rows;
 }
 
-function runsOf(reading: CellReading, cells: Cells, kind: 'tape' | 'bare'): MarkedRows[] {
+function runsOf(reading: CellReading, rows: readonly number[], cells: Cells, kind: keyof MarkedShares): MarkedRows[] {
   const { across, ok } = cells;
   const at = CELL_KINDS.indexOf(kind);
   const p = (i: number, j: number): number => reading.kinds[(i * across + j) * CELL_KINDS.length + at]!;
-  const rows = rowsOf(reading, cells, kind);
   const gap = Math.max(1, Math.round(BRIDGED * across));
   const runs = bridged(
     rows.flatMap((v, i) => (v > ROW_SHARE ? i : [])),

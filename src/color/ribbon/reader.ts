@@ -111,17 +111,16 @@ function tapsFirst({ weight, bias }: Dense, width: number): Dense {
 }
 
 /**
- * What lies on each cell of a ribbon, and how the conductor is striped. Ribbons have a multiple of four cells across.
- * `by`: which reader, or for comparing ways of computing, an engine of its own.
+ * What lies on each cell of a ribbon, and how the conductor is striped. `input` comes from `readerInput`. `by`: which reader,
+ * or for comparing ways of computing, an engine of its own.
  */
-export function readCells(ribbon: FineRibbon, cells: Cells, by: ReaderName | Engine): CellReading {
-  const { length, across, ok } = cells;
+export function readCells(input: Float32Array, { length, across, ok }: Cells, by: ReaderName | Engine): CellReading {
   const { weights: w, arithmetic } = typeof by === 'string' ? reader(by) : by;
   const { shape } = w;
   const rows = (length + 1) >> 1;
   const columns = across >> 1;
-  const { input, h, scores } = arithmetic.open(rows, columns);
-  inputInto(input, ribbon, cells);
+  const { input: room, h, scores } = arithmetic.open(rows, columns);
+  room.set(input);
   arithmetic.halve();
   const share = shareSeen(ok, length, across);
   for (let k = 0; k < shape.dilations.length; k++) {
@@ -149,7 +148,7 @@ export function readCells(ribbon: FineRibbon, cells: Cells, by: ReaderName | Eng
   const { width } = shape;
   const whole = new Float32Array(3 * width + KINDS);
   whole.set(wholeOf(shape, h, share, columns), 0);
-  whole.set(stripeOf(shape, h, kinds, cells), 2 * width);
+  whole.set(stripeOf(shape, h, kinds, { length, across, ok }), 2 * width);
   whole.set(
     told.map((v) => (8 * v) / Math.max(1, seen)),
     3 * width,
@@ -166,9 +165,13 @@ function shareSeen(ok: Uint8Array, length: number, across: number): Float32Array
   return out;
 }
 
-/** The planes of models/training/ribbon/data.py, interleaved, into a grid with a border of one cell. */
-function inputInto(out: Float32Array, ribbon: FineRibbon, cells: Cells): void {
+/**
+ * What both readers look at: the planes of models/training/ribbon/data.py, interleaved, in a grid with a border of one cell
+ * and an even number of rows. Ribbons have a multiple of four cells across.
+ */
+export function readerInput(ribbon: FineRibbon, cells: Cells): Float32Array {
   const { length, across, s, t, z, ok } = cells;
+  const out = new Float32Array((length + (length & 1) + 2) * (across + 2) * INPUTS);
   const [s0, t0, z0] = [middleOf(s, cells), middleOf(t, cells), middleOf(z, cells)];
   const size = Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12)));
   const { wire } = ribbon;
@@ -186,6 +189,7 @@ function inputInto(out: Float32Array, ribbon: FineRibbon, cells: Cells): void {
       if (wire) out[to + 6] = logOdds(wire[c]!) / 4;
       out[to + 8] = size;
     }
+  return out;
 }
 
 /** Middle value of a plane over the cells that can be relied on, away from the rims. */
@@ -238,7 +242,7 @@ function stripeOf(
   shape: ReaderShape,
   h: Float32Array,
   kinds: Float32Array,
-  { length, across, ok }: Cells,
+  { length, across, ok }: Pick<Cells, 'length' | 'across' | 'ok'>,
 ): Float32Array {
   const { width } = shape;
   const columns = across >> 1;

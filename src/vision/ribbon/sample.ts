@@ -74,17 +74,16 @@ export function readLinear(raster: Raster, x: number, y: number, into: Float32Ar
   const fy = cy - y0;
   const p = (y0 * raster.width + x0) * 4;
   const row = raster.width * 4;
-  let sound: 0 | 1 = 1;
+  const { data } = raster;
+  let brightest = 0;
   for (let c = 0; c < 3; c++) {
-    const [a, b, d, e] = [
-      raster.data[p + c]!,
-      raster.data[p + 4 + c]!,
-      raster.data[p + row + c]!,
-      raster.data[p + row + 4 + c]!,
-    ];
-    if (Math.max(a, b, d, e) >= CLIPPED) sound = 0;
+    const a = data[p + c]!;
+    const b = data[p + 4 + c]!;
+    const d = data[p + row + c]!;
+    const e = data[p + row + 4 + c]!;
+    brightest = Math.max(brightest, a, b, d, e);
     into[at + c] =
       (LINEAR[a]! * (1 - fx) + LINEAR[b]! * fx) * (1 - fy) + (LINEAR[d]! * (1 - fx) + LINEAR[e]! * fx) * fy;
   }
-  return sound;
+  return brightest >= CLIPPED ? 0 : 1;
 }

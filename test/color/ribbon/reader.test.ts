@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cellsOf } from '../../../src/color/ribbon/cells';
 import { fastArithmetic } from '../../../src/color/ribbon/kernel';
-import { CELL_KINDS, readCells, readerWeights } from '../../../src/color/ribbon/reader';
+import { CELL_KINDS, readCells, readerInput, readerWeights } from '../../../src/color/ribbon/reader';
 import { plainArithmetic } from '../../../src/color/ribbon/reader-plain';
 import type { FineRibbon } from '../../../src/flow';
 import parity from './reader-parity.json';
@@ -29,17 +29,22 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
 const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
   b.reduce((most, v, k) => Math.max(most, Math.abs(v - a[k]!)), 0);
 
+const readBy = (fine: FineRibbon, by: Parameters<typeof readCells>[2]) => {
+  const cells = cellsOf(fine);
+  return readCells(readerInput(fine, cells), cells, by);
+};
+
 describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
   it('says what PyTorch said of the same ribbon, cell by cell (made by models/training/ribbon/export.py)', () => {
     const fine = ribbon(said.rgb);
-    const { kinds, layout } = readCells(fine, cellsOf(fine), name);
+    const { kinds, layout } = readBy(fine, name);
     expect(kinds).toHaveLength(said.length * 12 * CELL_KINDS.length);
     expect(worst(kinds, said.kinds)).toBeLessThan(2e-3);
     expect(worst(layout, said.layout)).toBeLessThan(2e-2);
   });
   it('twin: with red and blue exchanged it says something else', () => {
     const fine = ribbon(said.rgb.map((_, k) => said.rgb[k - (k % 3) + (2 - (k % 3))]!));
-    expect(worst(readCells(fine, cellsOf(fine), name).kinds, said.kinds)).toBeGreaterThan(0.02);
+    expect(worst(readBy(fine, name).kinds, said.kinds)).toBeGreaterThan(0.02);
   });
 });
 
@@ -60,7 +65,7 @@ describe.each(READERS)('the kernel of the %s reader', (name) => {
     };
   };
   const read = (fine: FineRibbon, arithmetic: ReturnType<typeof plainArithmetic>, w = weights) =>
-    readCells(fine, cellsOf(fine), { weights: w, arithmetic });
+    readBy(fine, { weights: w, arithmetic });
 
   it('says what the plain loops say, whatever the length, also after a longer ribbon', () => {
     if (!fast) throw new Error('WebAssembly with vectors must be there in Node');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { linesAlong, recurs, winds } from '../../../src/color/ribbon/recurs';
+import { agreementOf, linesAlong, recurs, type TwoColorGrid, winds } from '../../../src/color/ribbon/recurs';
 import { seeded } from '../make-ribbon';
 
 const ACROSS = 12;
@@ -77,5 +77,51 @@ describe('a second color that goes on as a stripe does', () => {
   it('twin: dashes, a line and rings do not', () => {
     for (const name of ['dashes', 'one along', 'rings']) expect(winds(grid(12, stripes[name]!))).toBe(false);
     expect(winds(grid(12, () => false))).toBe(false);
+  });
+});
+
+/** Cohen's kappa of a grid with itself `rows` on, cell by cell. */
+function plainAgreement({ length, across, cells }: TwoColorGrid, rows: number): number {
+  const counts = [0, 0, 0, 0];
+  for (let k = 0; k + rows * across < length * across; k++) {
+    const [here, there] = [cells[k]!, cells[k + rows * across]!];
+    if (here && there) counts[2 * (here - 1) + (there - 1)]!++;
+  }
+  const [a, b, c, d] = counts as [number, number, number, number];
+  const n = a + b + c + d;
+  const chance = ((a + b) * (a + c) + (c + d) * (b + d)) / n ** 2;
+  return n > 0 && chance < 1 - 1e-9 ? ((a + d) / n - chance) / (1 - chance) : 0;
+}
+
+describe('agreement counted 32 cells at a time', () => {
+  const random = seeded(17);
+  const mixed = (length: number, across: number, kinds: number): TwoColorGrid => ({
+    length,
+    across,
+    cells: Uint8Array.from({ length: length * across }, () => Math.floor(kinds * random())),
+    perDiameter: across,
+  });
+
+  it('is that counted one by one, whatever the size, at every distance', () => {
+    for (const [length, across] of [
+      [1, 1],
+      [5, 7],
+      [32, 1],
+      [40, 11],
+      [48, 12],
+      [31, 16],
+    ] as const)
+      for (const kinds of [3, 2, 1]) {
+        const grid = mixed(length, across, kinds);
+        const quick = agreementOf(grid);
+        for (let rows = 0; rows <= length; rows++) expect(quick(rows)).toBe(plainAgreement(grid, rows));
+      }
+  });
+
+  it('twin: one cell read otherwise changes it', () => {
+    const grid = mixed(48, 12, 3);
+    const at = grid.cells.indexOf(1, 200);
+    const other = { ...grid, cells: grid.cells.map((v, k) => (k === at ? 2 : v)) };
+    expect(agreementOf(other)(4)).not.toBe(plainAgreement(grid, 4));
   });
 });
