@@ -15,6 +15,7 @@ export {
 } from './naming/name-insulations';
 export { doubtPresence } from './naming/presence';
 export { alikeToTouch, doubtBorder, doubtStrays } from './naming/stretches';
+export { nthSmallest } from './nth-smallest';
 export type { Body } from './ribbon/body';
 export {
   areaMm2,

@@ -1,8 +1,9 @@
 import type { Cov2 } from '../gaussian';
 import { numbersOfHalves } from '../half';
+import { nthSmallest } from '../nth-smallest';
 import { luminance } from '../spaces';
 import { CHROMA_WEIGHTS } from './chroma-weights';
-import type { LogRatio, Thumb } from './statistics';
+import { change, type LogRatio, type Thumb } from './statistics';
 
 /**
  * The light from a histogram of log chromaticities, by a small network that moves along it: the idea of Barron,
@@ -46,10 +47,8 @@ function layers(): readonly Layer[] {
 /** Where a log ratio falls among the bins; the ends collect what lies beyond. */
 const placeOf = (t: number): number => Math.min(BINS - 1.001, Math.max(0, (t + REACH) / WIDTH - 0.5));
 
-/** Shares a point of the histogram that begins at `from` out to the four nearest bins. */
-function splat(into: Float64Array, from: number, u: number, v: number, weight: number): void {
-  const x = placeOf(u);
-  const y = placeOf(v);
+/** Shares a place of the histogram that begins at `from` out to the four nearest bins. */
+function splat(into: Float64Array, from: number, x: number, y: number, weight: number): void {
   const i = Math.floor(x);
   const j = Math.floor(y);
   const at = from + i * BINS + j;
@@ -70,13 +69,6 @@ function lightOfCells({ rgb, usable }: Thumb): Float64Array {
   return light;
 }
 
-/** How much a channel changes from a number of `rgb` to those right of it and below. */
-function change(rgb: Float32Array, at: number, below: number): number {
-  const x = rgb[at + 3]! - rgb[at]!;
-  const y = rgb[at + below]! - rgb[at]!;
-  return Math.sqrt(x * x + y * y);
-}
-
 function addEdges(into: Float64Array, from: number, { width, height, rgb }: Thumb, light: Float64Array): void {
   for (let y = 0; y + 1 < height; y++)
     for (let x = 0; x + 1 < width; x++) {
@@ -85,7 +77,8 @@ function addEdges(into: Float64Array, from: number, { width, height, rgb }: Thum
       const r = change(rgb, cell * 3, width * 3);
       const g = change(rgb, cell * 3 + 1, width * 3);
       const b = change(rgb, cell * 3 + 2, width * 3);
-      if (r > FAINT && g > FAINT && b > FAINT) splat(into, from, Math.log(r / g), Math.log(b / g), r + g + b);
+      if (r > FAINT && g > FAINT && b > FAINT)
+        splat(into, from, placeOf(Math.log(r / g)), placeOf(Math.log(b / g)), r + g + b);
     }
 }
 
@@ -96,15 +89,15 @@ function addEdges(into: Float64Array, from: number, { width, height, rgb }: Thum
 export function chromaHistograms(thumb: Thumb): Float64Array | null {
   const { rgb } = thumb;
   const light = lightOfCells(thumb);
-  const lit = light.filter((y) => y > 0).sort();
+  const lit = light.filter((y) => y > 0);
   if (lit.length < LEAST) return null;
-  const bright = lit[Math.floor((1 - BRIGHT_SHARE) * lit.length)]!;
+  const bright = nthSmallest(lit, Math.floor((1 - BRIGHT_SHARE) * lit.length))!;
   const out = new Float64Array(4 * SIZE);
   for (let cell = 0; cell < light.length; cell++) {
     const y = light[cell]!;
     if (y === 0) continue;
-    const u = Math.log(rgb[cell * 3]! / rgb[cell * 3 + 1]!);
-    const v = Math.log(rgb[cell * 3 + 2]! / rgb[cell * 3 + 1]!);
+    const u = placeOf(Math.log(rgb[cell * 3]! / rgb[cell * 3 + 1]!));
+    const v = placeOf(Math.log(rgb[cell * 3 + 2]! / rgb[cell * 3 + 1]!));
     splat(out, 0, u, v, 1);
     splat(out, SIZE, u, v, y);
     if (y >= bright) splat(out, 2 * SIZE, u, v, 1);
@@ -118,11 +111,29 @@ export function chromaHistograms(thumb: Thumb): Float64Array | null {
   return out;
 }
 
-/** A convolution with zeros outside, [channel][u][v]. */
+/** First and one past the last number of each row that is not zero, in turn; an empty row begins where it ends. */
+function filled(maps: Float64Array): Uint8Array {
+  const out = new Uint8Array((maps.length / BINS) * 2);
+  for (let row = 0; row * BINS < maps.length; row++) {
+    let from = 0;
+    let to = BINS;
+    while (from < to && maps[row * BINS + from] === 0) from++;
+    while (to > from && maps[row * BINS + to - 1] === 0) to--;
+    out[row * 2] = from;
+    out[row * 2 + 1] = to;
+  }
+  return out;
+}
+
+/**
+ * A convolution with zeros outside, [channel][u][v]. A photo fills a small part of the histograms and of what is made of
+ * them: rows are gone through only where they are not zero.
+ */
 function convolve(input: Float64Array, { weight, bias }: Layer, kernel: (typeof KERNELS)[number]): Float64Array {
   const { side, apart, from, to } = kernel;
   const half = side >> 1;
   const out = new Float64Array(to * SIZE);
+  const ends = filled(input);
   for (let o = 0; o < to; o++) {
     const map = out.subarray(o * SIZE, (o + 1) * SIZE).fill(bias[o]!);
     for (let c = 0; c < from; c++)
@@ -131,9 +142,11 @@ function convolve(input: Float64Array, { weight, bias }: Layer, kernel: (typeof 
         const di = (Math.floor(tap / side) - half) * apart;
         const dj = ((tap % side) - half) * apart;
         const shift = c * SIZE + di * BINS + dj;
-        for (let i = Math.max(0, -di); i < Math.min(BINS, BINS - di); i++)
-          for (let at = i * BINS + Math.max(0, -dj), end = i * BINS + Math.min(BINS, BINS - dj); at < end; at++)
-            map[at]! += w * input[at + shift]!;
+        for (let i = Math.max(0, -di); i < Math.min(BINS, BINS - di); i++) {
+          const row = (c * BINS + i + di) * 2;
+          const end = i * BINS + Math.min(BINS, ends[row + 1]! - dj);
+          for (let at = i * BINS + Math.max(0, ends[row]! - dj); at < end; at++) map[at]! += w * input[at + shift]!;
+        }
       }
   }
   return out;
@@ -152,7 +165,8 @@ export function chromaLight(thumb: Thumb): ChromaAnswer | null {
   if (!hists) return null;
   const map = layers().reduce((h, layer, k) => {
     const next = convolve(h, layer, KERNELS[k]!);
-    return k < KERNELS.length - 1 ? next.map((v) => Math.max(0, v)) : next;
+    if (k < KERNELS.length - 1) for (let i = 0; i < next.length; i++) if (next[i]! < 0) next[i] = 0;
+    return next;
   }, hists);
   const top = map.reduce((most, v) => Math.max(most, v), Number.NEGATIVE_INFINITY);
   const sums = { p: 0, u: 0, v: 0, uu: 0, uv: 0, vv: 0 };

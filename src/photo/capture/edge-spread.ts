@@ -44,7 +44,7 @@ function alongLines(
       if (size < 4 || size < Math.abs(diffs[i - 1] as number) || size <= Math.abs(diffs[i + 1] as number)) continue;
       const sign = Math.sign(d);
       let height = size;
-      for (const way of [-1, 1]) {
+      for (let way = -1; way <= 1; way += 2) {
         for (let k = 1; k <= REACH; k++) {
           const at = i + way * k;
           if (at < 0 || at + 1 >= lines.count) break;

@@ -5,7 +5,7 @@ import type { TracePoint } from './follow';
 import { gap } from './instances';
 
 /** Lengths that meet at less than this angle run along each other; that is no crossing. */
-const LEAST_ANGLE = (12 * Math.PI) / 180;
+const LEAST_SINE = Math.sin((12 * Math.PI) / 180);
 /** Bending and change of look that count as much as each other, as in `link.ts`. */
 const TURN = (40 * Math.PI) / 180;
 const LOOK = 26;
@@ -13,6 +13,8 @@ const LOOK = 26;
 const SOFT = 0.35;
 /** Side of a bucket in which meeting lengths are looked for, pixels. */
 const BUCKET = 16;
+/** Key of a bucket; no picture is so wide that two would share one. */
+const bucketOf = (x: number, y: number): number => y * 2 ** 16 + x;
 
 /** Where something lies across a trace: the unseen stretches between seen ones. */
 export function gapsOf(points: readonly TracePoint[]): Point[] {
@@ -88,6 +90,8 @@ function gapMeetings(traced: readonly TracedConductor[]): Meeting[] {
         if (a === b) return;
         for (const p of other.trace.points) {
           if (!p.seen) continue;
+          // Farther off along one axis alone than the nearest so far: most points are.
+          if (Math.abs(p.at[0] - at[0]) - p.halfWidth >= bestDistance) continue;
           const d = gap(p.at, at) - p.halfWidth;
           if (d < bestDistance) {
             bestDistance = d;
@@ -101,30 +105,32 @@ function gapMeetings(traced: readonly TracedConductor[]): Meeting[] {
   return meetings;
 }
 
+const NONE: readonly never[] = [];
+
 /** Places where two center lines cut each other. */
 function intersections(traced: readonly TracedConductor[]): Meeting[] {
-  const buckets = new Map<string, { readonly a: number; readonly k: number }[]>();
+  const buckets = new Map<number, { readonly a: number; readonly k: number }[]>();
   const meetings: Meeting[] = [];
   traced.forEach(({ trace }, a) => {
     for (let k = 1; k < trace.points.length; k++) {
-      const [p, q] = [trace.points[k - 1]!, trace.points[k]!];
+      const p = trace.points[k - 1]!;
+      const q = trace.points[k]!;
       const x = Math.floor((p.at[0] + q.at[0]) / 2 / BUCKET);
       const y = Math.floor((p.at[1] + q.at[1]) / 2 / BUCKET);
       for (let oy = -1; oy <= 1; oy++)
         for (let ox = -1; ox <= 1; ox++)
-          for (const met of buckets.get(`${x + ox},${y + oy}`) ?? []) {
+          for (const met of buckets.get(bucketOf(x + ox, y + oy)) ?? NONE) {
             if (met.a === a) continue;
             const others = traced[met.a]!.trace.points;
-            const [r, s] = [others[met.k - 1]!, others[met.k]!];
-            const at = cut(p.at, q.at, r.at, s.at);
+            const r = others[met.k - 1]!;
+            const at = cut(p.at, q.at, r.at, others[met.k]!.at);
             if (!at) continue;
             const over = p.seen === r.seen ? 0.5 : p.seen ? 0.9 : 0.1;
             meetings.push({ a, b: met.a, at, over });
           }
-      const key = `${x},${y}`;
-      const here = buckets.get(key) ?? [];
-      here.push({ a, k });
-      buckets.set(key, here);
+      const here = buckets.get(bucketOf(x, y));
+      if (here) here.push({ a, k });
+      else buckets.set(bucketOf(x, y), [{ a, k }]);
     }
   });
   return meetings;
@@ -135,7 +141,7 @@ function cut(p: Point, q: Point, r: Point, s: Point): Point | undefined {
   const [ax, ay] = [q[0] - p[0], q[1] - p[1]];
   const [bx, by] = [s[0] - r[0], s[1] - r[1]];
   const cross = ax * by - ay * bx;
-  if (Math.abs(cross) < Math.sin(LEAST_ANGLE) * Math.hypot(ax, ay) * Math.hypot(bx, by)) return undefined;
+  if (Math.abs(cross) < LEAST_SINE * Math.hypot(ax, ay) * Math.hypot(bx, by)) return undefined;
   if (cross === 0) return undefined;
   const t = ((r[0] - p[0]) * by - (r[1] - p[1]) * bx) / cross;
   const u = ((r[0] - p[0]) * ay - (r[1] - p[1]) * ax) / cross;

@@ -71,23 +71,30 @@ export function crossSection(
   let bestValue = 0;
   let bestOffset = 0;
   const step = Math.max(0.5, reach / 8);
-  for (let t = 0; t <= reach; t += step)
-    for (const o of t === 0 ? [0] : [t, -t]) {
+  for (let t = 0; t <= reach; t += step) {
+    const near = 1 - (0.5 * t) / (reach + 1);
+    for (let side = 1; side >= (t === 0 ? 1 : -1); side -= 2) {
+      const o = side * t;
       const px = x + nx * o;
       const py = y + ny * o;
       if (!inField(field, px, py)) continue;
       const i = indexAt(field, px, py);
+      if (planes.wire[i]! < field.least) continue;
       const way = alignment(field, i, dx, dy);
-      if (planes.wire[i]! < field.least || way < ALIGNED) continue;
+      if (way < ALIGNED) continue;
+      const most = planes.wire[i]! * way;
+      // No look makes it better than the best.
+      if (most * near <= bestValue) continue;
       const off = look ? lookApart(field, look, i) : 0;
       if (off > LOOK_MAX) continue;
-      const value = planes.wire[i]! * way * (1 - off / (2 * LOOK_MAX)) * (1 - (0.5 * t) / (reach + 1));
+      const value = most * (1 - off / (2 * LOOK_MAX)) * near;
       if (value > bestValue) {
         bestValue = value;
         best = i;
         bestOffset = o;
       }
     }
+  }
   if (best < 0) return undefined;
   const half = Math.max(1, planes.halfWidth[best]!);
   const here = lookAt(field, best);
@@ -171,22 +178,28 @@ export function crossSection(
 }
 
 const CELL_PX = 4;
+/** More cells than lie side by side in any picture. */
+const CELLS = 2 ** 16;
 /** Steps that must lie between two visits of one place before they count as going in circles. */
 const CIRCLE_STEPS = 12;
 
 /** Places a trace has been, so that it ends where it meets itself along its own way. Crossing itself is allowed. */
 export class Visited {
-  private readonly cells = new Map<string, { n: number; dx: number; dy: number }[]>();
+  private readonly cells = new Map<number, { n: number; dx: number; dy: number }[]>();
 
   /** Notes step `n` (negative when going backward from the seed); true when this place was passed before, same way. */
   again(state: TraceState, n: number): boolean {
-    const key = `${Math.floor(state.x / CELL_PX)},${Math.floor(state.y / CELL_PX)}`;
-    const visits = this.cells.get(key) ?? [];
+    const key = Math.floor(state.y / CELL_PX) * CELLS + Math.floor(state.x / CELL_PX);
+    const visit = { n, dx: state.dx, dy: state.dy };
+    const visits = this.cells.get(key);
+    if (!visits) {
+      this.cells.set(key, [visit]);
+      return false;
+    }
     const met = visits.some(
       (v) => Math.abs(v.n - n) > CIRCLE_STEPS && Math.abs(v.dx * state.dx + v.dy * state.dy) > 0.9,
     );
-    visits.push({ n, dx: state.dx, dy: state.dy });
-    this.cells.set(key, visits);
+    visits.push(visit);
     return met;
   }
 }

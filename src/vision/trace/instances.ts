@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { type Field, forDisk, indexAt, type Look, lookAt } from './field';
+import { type Field, forDiskRows, indexAt, type Look, lookAt, zeroPlane } from './field';
 import { crossSection, follow, type StopReason, type Taken, type TracePoint, type TraceState, Visited } from './follow';
 
 /** A traced length before it is named. */
@@ -16,39 +16,38 @@ export interface Trace {
 const SEED_STRIDE = 3;
 const SHORTEST_PX = 7;
 
-/** Which trace each pixel belongs to (0 none) and which way it runs there. */
+/** Which pixels belong to a trace, and which way it runs there. */
 class Ownership {
-  private readonly owner: Int32Array;
-  private readonly way: Float32Array;
+  /** Place of the way at each pixel among `ways`, from 1; 0 where no trace is. */
+  private readonly place: Float32Array;
+  /** Two numbers of a unit vector each, after a pair that stands for none. */
+  private readonly ways = [0, 0];
 
   constructor(private readonly field: Field) {
-    this.owner = new Int32Array(field.width * field.height);
-    this.way = new Float32Array(field.width * field.height * 2);
+    this.place = zeroPlane(field);
   }
 
   readonly taken: Taken = (x, y, dx, dy) => {
-    const i = indexAt(this.field, x, y);
-    if (!this.owner[i]) return false;
-    const along = Math.abs(this.way[i * 2]! * dx + this.way[i * 2 + 1]! * dy);
+    const place = this.place[indexAt(this.field, x, y)]!;
+    if (place === 0) return false;
+    const along = Math.abs(this.ways[place * 2]! * dx + this.ways[place * 2 + 1]! * dy);
     return along > 0.88;
   };
 
-  has = (i: number): boolean => this.owner[i] !== 0;
+  has = (i: number): boolean => this.place[i] !== 0;
 
-  claim(points: readonly TracePoint[], id: number): void {
+  claim(points: readonly TracePoint[]): void {
     for (let k = 0; k < points.length; k++) {
       const p = points[k]!;
       if (!p.seen) continue;
       const a = points[Math.max(0, k - 1)]!.at;
       const b = points[Math.min(points.length - 1, k + 1)]!.at;
       const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
-      const dx = (b[0] - a[0]) / size;
-      const dy = (b[1] - a[1]) / size;
+      const place = this.ways.length / 2;
+      this.ways.push(Math.fround((b[0] - a[0]) / size), Math.fround((b[1] - a[1]) / size));
       const r = Math.max(1, p.halfWidth * 0.95);
-      forDisk(this.field, p.at, r, (i) => {
-        this.owner[i] = id;
-        this.way[i * 2] = dx;
-        this.way[i * 2 + 1] = dy;
+      forDiskRows(this.field, p.at, r, (from, to) => {
+        for (let i = from; i < to; i++) this.place[i] = place;
       });
     }
   }
@@ -58,8 +57,11 @@ class Ownership {
 const RANKS = 2 ** 30;
 const PIXELS = 2 ** 22;
 
-/** Seeds, surest first: pixels on a coarse grid where a conductor is likely and its direction known. */
-function seeds(field: Field): number[] {
+/** Pixel of a key. By `%` it would take as long as all the tracing. */
+const pixelOf = (key: number): number => key - Math.floor(key / PIXELS) * PIXELS;
+
+/** Keys of seeds, surest first: pixels on a coarse grid where a conductor is likely and its direction known. */
+function seeds(field: Field): Float64Array {
   const { planes, width, height } = field;
   // Rank and pixel in one number each: numbers sort ten times as fast by themselves as by a comparison.
   const keys: number[] = [];
@@ -70,7 +72,7 @@ function seeds(field: Field): number[] {
       const rank = planes.wire[i]! + 0.02 * Math.min(10, planes.halfWidth[i]!);
       keys.push(Math.round((1.2 - rank) * RANKS) * PIXELS + i);
     }
-  return Array.from(Float64Array.from(keys).sort(), (key) => key % PIXELS);
+  return new Float64Array(keys).sort();
 }
 
 /** State of a trace that starts at pixel `i`, moved to the middle of what lies there. */
@@ -126,12 +128,13 @@ export const gap = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] 
 export function traceAll(field: Field, limit = 400): Trace[] {
   const ownership = new Ownership(field);
   const traces: Trace[] = [];
-  for (const i of seeds(field)) {
+  for (const key of seeds(field)) {
+    const i = pixelOf(key);
     if (ownership.has(i)) continue;
     const state = stateAt(field, i);
     if (!state || ownership.has(indexAt(field, state.x, state.y))) continue;
     const trace = traceFrom(field, state, ownership.taken);
-    ownership.claim(trace.points, traces.length + 1);
+    ownership.claim(trace.points);
     if (trace.lengthPx < field.shortest * 2 * trace.halfWidth || trace.lengthPx < SHORTEST_PX) continue;
     traces.push(trace);
     if (traces.length >= limit) break;

@@ -1,4 +1,4 @@
-import { type Field, indexAt, inField } from './field';
+import { type Field, indexAt, inField, lightAt } from './field';
 import type { Trace } from './instances';
 
 /**
@@ -18,7 +18,7 @@ export function roundness(field: Field, trace: Trace): number {
     const light = (across: number): number => {
       const x = p.at[0] - ((by - ay) / size) * across * p.halfWidth;
       const y = p.at[1] + ((bx - ax) / size) * across * p.halfWidth;
-      return inField(field, x, y) ? field.look[indexAt(field, x, y) * 3]! : Number.NaN;
+      return inField(field, x, y) ? lightAt(field, indexAt(field, x, y)) : Number.NaN;
     };
     const middle = (light(0) + light(0.25) + light(-0.25)) / 3;
     const flanks = (light(0.75) + light(-0.75) + light(0.6) + light(-0.6)) / 4;

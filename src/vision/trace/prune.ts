@@ -1,5 +1,5 @@
 import type { Point } from '../../flow';
-import { type Field, forDisk, indexAt, inField } from './field';
+import { type Field, forDiskRows, indexAt, inField, zeroPlane } from './field';
 import type { Trace } from './instances';
 import { presenceOf, seenShare, widthDisagreement } from './presence';
 
@@ -19,7 +19,7 @@ export function pruneTraces(field: Field, traces: readonly Trace[]): Trace[] {
   // Presence squared: a wide flat gap between two conductors must not swallow them.
   const worth = new Map(traces.map((t) => [t, worthOf(field, t)] as const));
   const ordered = [...traces].sort((a, b) => worth.get(b)! - worth.get(a)!);
-  const cover = new Float32Array(field.width * field.height);
+  const cover = zeroPlane(field);
   const kept: Trace[] = [];
   for (const trace of ordered) {
     const seen = trace.points.filter((p) => p.seen);
@@ -45,7 +45,7 @@ function worthOf(field: Field, trace: Trace): number {
 }
 
 function stamp(field: Field, cover: Float32Array, at: Point, halfWidth: number): void {
-  forDisk(field, at, halfWidth * REACH, (i) => {
-    if (cover[i]! < halfWidth) cover[i] = halfWidth;
+  forDiskRows(field, at, halfWidth * REACH, (from, to) => {
+    for (let i = from; i < to; i++) if (cover[i]! < halfWidth) cover[i] = halfWidth;
   });
 }
