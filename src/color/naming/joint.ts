@@ -6,7 +6,6 @@ import type { LightMode } from '../light/types';
 import { blurPalette, likelihoods, SURFACES } from '../palette/likelihood';
 import { PALETTE_DATA } from '../palette/palette-data';
 import type { Body } from '../ribbon/body';
-import type { Features } from '../spaces';
 import { featuresUnder, measurementCov, measurementOf } from './measurement';
 
 /** Evidence about one body besides its color: ln factors per surface (from gloss, from a network). */
@@ -76,14 +75,22 @@ interface Weighed {
   readonly sums: Float64Array;
 }
 
-function weigh(at: readonly Features[], factor: Float64Array, error: Cov3): Weighed {
+/** A body's features under the light of each node, three a node. */
+function featuresAt(nodes: readonly LightNode[], body: Body, anchor: number): Float64Array {
+  const features = new Float64Array(3 * nodes.length);
+  for (let n = 0; n < nodes.length; n++) features.set(featuresUnder(body, nodes[n]!.at, anchor), 3 * n);
+  return features;
+}
+
+/** What `features` (of `featuresAt`) say with an error; `factor` is what else is known of each surface. */
+function weigh(features: Float64Array, factor: Float64Array, error: Cov3): Weighed {
   const palette = blurPalette(error);
-  const weighted = new Float64Array(at.length * EXPOSURES.length * N);
-  const sums = new Float64Array(at.length * EXPOSURES.length);
+  const states = (features.length / 3) * EXPOSURES.length;
+  const weighted = new Float64Array(states * N);
+  const sums = new Float64Array(states);
   const block = new Float64Array(EXPOSURES.length * N);
-  for (let node = 0, state = 0, k = 0; node < at.length; node++) {
-    const [s, t, y] = at[node]!;
-    likelihoods(palette, s, t, y, EXPOSURES, block);
+  for (let at = 0, state = 0, k = 0; at < features.length; at += 3) {
+    likelihoods(palette, features[at]!, features[at + 1]!, features[at + 2]!, EXPOSURES, block);
     for (let e = 0, b = 0; e < EXPOSURES.length; e++, state++) {
       let sum = 0;
       for (let c = 0; c < N; c++, b++, k++) sum += weighted[k] = block[b]! * factor[c]!;
@@ -115,8 +122,7 @@ function heard(nodes: readonly LightNode[], { known, whites = [], anchor }: Join
   );
   for (const { body, name } of known) {
     const only = Float64Array.from(SURFACES, (surface) => (surface === name ? 1 : 0));
-    const at = nodes.map((node) => featuresUnder(body, node.at, anchor));
-    const { sums } = weigh(at, only, measurementCov(body, anchor, 1));
+    const { sums } = weigh(featuresAt(nodes, body, anchor), only, measurementCov(body, anchor, 1));
     for (let k = 0; k < log.length; k++) log[k]! += Math.log(sums[k]! + 1e-300);
   }
   return log;
@@ -148,13 +154,12 @@ export function inferJointly(input: JointInput): JointResult {
   const nodes = nodesOf(input.modes, whereToLook(input));
   const states = nodes.length * EXPOSURES.length;
   const logState = heard(nodes, input);
-  const featuresAt = (body: Body): Features[] => nodes.map((node) => featuresUnder(body, node.at, input.anchor));
 
   const scored = input.bodies.map((body, i) => {
     const factor = PRIORS.map((prior, c) => prior * Math.exp(input.evidence[i]![c]!));
-    const at = featuresAt(body);
+    const features = featuresAt(nodes, body, input.anchor);
     const errorAt = measurementOf(body, input.anchor);
-    return QUALITY_STEPS.map((quality) => weigh(at, factor, errorAt(quality)));
+    return QUALITY_STEPS.map((quality) => weigh(features, factor, errorAt(quality)));
   });
   const voice = Math.min(SHARED, SHARED_AT_MOST / Math.max(1, scored.length));
   for (const steps of scored) {

@@ -20,41 +20,40 @@ export interface BlurredPalette {
   readonly starts: readonly number[];
 }
 
-const RAW = SURFACES.map((surface) => [
+/** The parts of each surface before any error, the stray reading last: weight, mean (3), covariance (6). */
+const PARTS = SURFACES.map((surface) => [
   ...PALETTE_DATA[surface].parts.map((p) => [p[0] * (1 - STRAY.share), ...p.slice(1)]),
   [STRAY.share, ...STRAY.mean, ...STRAY.cov],
 ]);
+const RAW = Float64Array.from(PARTS.flat(2));
 const STARTS = [0];
-for (const parts of RAW) STARTS.push(STARTS[STARTS.length - 1]! + parts.length);
+for (const parts of PARTS) STARTS.push(STARTS[STARTS.length - 1]! + parts.length);
 
 /** Adds a Gaussian error to every part of the palette. */
 export function blurPalette(error: Cov3): BlurredPalette {
-  const parts = new Float64Array(STARTS[STARTS.length - 1]! * STRIDE);
-  let at = 0;
-  for (const surface of RAW) {
-    for (const p of surface) {
-      const xx = p[4]! + error[0];
-      const xy = p[5]! + error[1];
-      const xz = p[6]! + error[2];
-      const yy = p[7]! + error[3];
-      const yz = p[8]! + error[4];
-      const zz = p[9]! + error[5];
-      const a = yy * zz - yz * yz;
-      const b = xz * yz - xy * zz;
-      const d = xy * yz - xz * yy;
-      const det = xx * a + xy * b + xz * d;
-      parts[at] = Math.log(p[0]!) - 0.5 * (Math.log(det) + 3 * Math.log(2 * Math.PI));
-      parts[at + 1] = p[1]!;
-      parts[at + 2] = p[2]!;
-      parts[at + 3] = p[3]!;
-      parts[at + 4] = a / det;
-      parts[at + 5] = b / det;
-      parts[at + 6] = d / det;
-      parts[at + 7] = (xx * zz - xz * xz) / det;
-      parts[at + 8] = (xy * xz - xx * yz) / det;
-      parts[at + 9] = (xx * yy - xy * xy) / det;
-      at += STRIDE;
-    }
+  const [exx, exy, exz, eyy, eyz, ezz] = error;
+  const parts = new Float64Array(RAW.length);
+  for (let at = 0; at < RAW.length; at += STRIDE) {
+    const xx = RAW[at + 4]! + exx;
+    const xy = RAW[at + 5]! + exy;
+    const xz = RAW[at + 6]! + exz;
+    const yy = RAW[at + 7]! + eyy;
+    const yz = RAW[at + 8]! + eyz;
+    const zz = RAW[at + 9]! + ezz;
+    const a = yy * zz - yz * yz;
+    const b = xz * yz - xy * zz;
+    const d = xy * yz - xz * yy;
+    const det = xx * a + xy * b + xz * d;
+    parts[at] = Math.log(RAW[at]!) - 0.5 * (Math.log(det) + 3 * Math.log(2 * Math.PI));
+    parts[at + 1] = RAW[at + 1]!;
+    parts[at + 2] = RAW[at + 2]!;
+    parts[at + 3] = RAW[at + 3]!;
+    parts[at + 4] = a / det;
+    parts[at + 5] = b / det;
+    parts[at + 6] = d / det;
+    parts[at + 7] = (xx * zz - xz * xz) / det;
+    parts[at + 8] = (xy * xz - xx * yz) / det;
+    parts[at + 9] = (xx * yy - xy * xy) / det;
   }
   return { parts, starts: STARTS };
 }
