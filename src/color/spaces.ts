@@ -63,6 +63,9 @@ export function saturationOf(red: number, green: number, blue: number): readonly
   ];
 }
 
+/** How saturated, 0 and up. Where it is asked of every pixel: Math.hypot takes ten times as long and leaves garbage. */
+export const strengthOf = (s: number, t: number): number => Math.sqrt(s * s + t * t);
+
 /** Features of linear sRGB in which a full white under the scene's light is (1, 1, 1). */
 export function featuresOf(r: number, g: number, b: number): Features {
   const [s, t] = saturationOf(r, g, b);

@@ -1,6 +1,6 @@
 import type { Ribbon } from '../../flow';
 import type { Cov2 } from '../gaussian';
-import type { Rgb } from '../spaces';
+import { type Rgb, strengthOf } from '../spaces';
 import { type HueSpread, hueSpreadOf } from './hue-spread';
 import { mainColor } from './mode';
 import { coreOf, coreSamples, type Sample, sampleOf, unsortedQuantile } from './samples';
@@ -49,7 +49,7 @@ const luminances = (samples: readonly Sample[]): Float64Array => {
 
 const saturations = (samples: readonly Sample[]): Float64Array => {
   const out = new Float64Array(samples.length);
-  for (let k = 0; k < out.length; k++) out[k] = Math.hypot(samples[k]!.s, samples[k]!.t);
+  for (let k = 0; k < out.length; k++) out[k] = strengthOf(samples[k]!.s, samples[k]!.t);
   return out;
 };
 
@@ -85,8 +85,8 @@ export function plainBodyOf(samples: readonly Sample[], looked: number, ribbon: 
   }
   const allY = luminances(samples);
   const bright = unsortedQuantile(allY, 0.95);
-  const brightest = saturations(samples.filter((p) => p.y >= bright));
-  const highlight = brightest.reduce((sum, v) => sum + v, 0) / brightest.length;
+  const brightest = samples.filter((p) => p.y >= bright);
+  const highlight = brightest.reduce((sum, p) => sum + Math.hypot(p.s, p.t), 0) / brightest.length;
   return {
     rgb: [mean.r, mean.g, mean.b],
     scatter: [ss, st, tt],

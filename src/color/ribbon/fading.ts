@@ -1,3 +1,4 @@
+import { strengthOf } from '../spaces';
 import { type Cells, median } from './cells';
 import type { MarkedRows, RibbonMarks } from './marks';
 import { nth } from './nth';
@@ -54,9 +55,9 @@ function rowsOf(own: readonly number[], { across, s, t }: Cells): { readonly row
     let count = 0;
     for (; n < own.length && own[n]! < (row + 1) * across; n++) {
       const k = own[n]!;
-      saturations[count++] = Math.hypot(s[k]!, t[k]!);
+      saturations[count++] = strengthOf(s[k]!, t[k]!);
     }
-    if (count >= ROW_CELLS) rows.push({ row, v: nth(saturations.subarray(0, count), count >> 1)! });
+    if (count >= ROW_CELLS) rows.push({ row, v: nth(saturations, count >> 1, count)! });
   }
   return rows;
 }

@@ -1,5 +1,5 @@
 import type { Ribbon } from '../../flow';
-import { luminance, saturationOf } from '../spaces';
+import { luminance, saturationOf, strengthOf } from '../spaces';
 import { unsortedQuantile } from './samples';
 
 /** How hue varies over a conductor, and whether it does so as a stripe would. Angles in degrees of OKLab. */
@@ -54,7 +54,7 @@ function coloredSamples({ length, across, rgb, usable }: Ribbon): ColoredSamples
       if (!usable[k]) continue;
       const [r, g, b] = [rgb[k * 3]!, rgb[k * 3 + 1]!, rgb[k * 3 + 2]!];
       const [s, t] = saturationOf(r, g, b);
-      const strength = Math.hypot(s, t);
+      const strength = strengthOf(s, t);
       if (!(strength > COLORED)) continue;
       at[n] = k;
       hue[n] = (Math.atan2(t, s) * 180) / Math.PI;

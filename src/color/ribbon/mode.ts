@@ -22,10 +22,12 @@ const CHROMA_PER_NOISE = 0.6;
 const STARTS = 12;
 const ROUNDS = 4;
 
-/** The darker and noisier a place is, the wider one body is there. */
-function placeAt(s: number, t: number, z: number, noise: number): Place {
-  const y = 2 ** z;
-  const relative = (Math.max(LEAST_NOISE, noise) * Math.sqrt(Math.max(0.02, y) / 0.2)) / y;
+/** Light is in stops of luminance and a little: black has no logarithm. */
+const LEAST_LIGHT = 1e-4;
+
+/** The darker and noisier a place is, the wider one body is there. `light` is 2 to the power of z. */
+function placeAt(s: number, t: number, z: number, light: number, noise: number): Place {
+  const relative = (Math.max(LEAST_NOISE, noise) * Math.sqrt(Math.max(0.02, light) / 0.2)) / light;
   return {
     s,
     t,
@@ -35,7 +37,10 @@ function placeAt(s: number, t: number, z: number, noise: number): Place {
   };
 }
 
-const placeOf = (p: Sample, noise: number): Place => placeAt(p.s, p.t, Math.log2(p.y + 1e-4), noise);
+function placeOf({ s, t, y }: Sample, noise: number): Place {
+  const light = y + LEAST_LIGHT;
+  return placeAt(s, t, Math.log2(light), light, noise);
+}
 
 /** Squared distance in chroma, in widths of one body: that of the darker of the two. */
 const chromaApart = (p: Place, q: Place): number =>
@@ -78,10 +83,12 @@ function placesOf(samples: readonly Sample[], noise: number): Places {
 function isNear(places: Places, k: number, q: Place): boolean {
   const ds = places.s[k]! - q.s;
   const dt = places.t[k]! - q.t;
-  const chroma = (ds * ds + dt * dt) / Math.max(places.chroma[k]!, q.chroma);
-  if (chroma >= 1) return false;
+  const apart = ds * ds + dt * dt;
+  const width = Math.max(places.chroma[k]!, q.chroma);
+  // Apart in chroma alone: nothing that light adds would make them near.
+  if (apart >= width) return false;
   const dz = places.z[k]! - q.z;
-  return chroma + (dz * dz) / Math.max(places.light[k]!, q.light) < 1;
+  return apart / width + (dz * dz) / Math.max(places.light[k]!, q.light) < 1;
 }
 
 /** What one step of the mean shift found: how many samples lie near a place, and their mean (null without any). */
@@ -94,7 +101,10 @@ interface Shift {
 const isAt = (p: Place, q: Place): boolean => p.s === q.s && p.t === q.t && p.z === q.z;
 
 function shiftFrom(from: Place, places: Places, noise: number): Shift {
-  let [s, t, z] = [0, 0, 0];
+  // One by one: sums that begin in an array literal are kept boxed by engines, a new object for each addition.
+  let s = 0;
+  let t = 0;
+  let z = 0;
   let count = 0;
   for (let k = 0; k < places.s.length; k++) {
     if (!isNear(places, k, from)) continue;
@@ -103,7 +113,7 @@ function shiftFrom(from: Place, places: Places, noise: number): Shift {
     z += places.z[k]!;
     count++;
   }
-  return { from, count, to: count === 0 ? null : placeAt(s / count, t / count, z / count, noise) };
+  return { from, count, to: count === 0 ? null : placeAt(s / count, t / count, z / count, 2 ** (z / count), noise) };
 }
 
 /**

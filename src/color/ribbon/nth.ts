@@ -1,10 +1,10 @@
 /**
- * The value that would stand at index k of `values` were they sorted; reorders them. Linear time on average (C. A. R. Hoare,
- * "Algorithm 65: Find", 1961). Undefined when there is no such index.
+ * The value that would stand at index k were the first `count` of `values` sorted; reorders them. Linear time on average
+ * (C. A. R. Hoare, "Algorithm 65: Find", 1961). Undefined when `values` has no such index.
  */
-export function nth(values: Float64Array | Float32Array, k: number): number | undefined {
+export function nth(values: Float64Array | Float32Array, k: number, count = values.length): number | undefined {
   let from = 0;
-  let to = values.length - 1;
+  let to = count - 1;
   while (from < to) {
     const pivot = values[(from + to) >> 1]!;
     let i = from;

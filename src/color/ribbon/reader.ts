@@ -1,5 +1,6 @@
 import type { FineRibbon } from '../../flow';
 import { numbersOfHalves } from '../half';
+import { strengthOf } from '../spaces';
 import type { Cells } from './cells';
 import { fastArithmetic } from './kernel';
 import { nth } from './nth';
@@ -130,30 +131,49 @@ export function readCells(input: Float32Array, { length, across, ok }: Cells, by
   }
   arithmetic.score();
   const kinds = new Float32Array(length * across * KINDS);
-  for (let i = 0; i < rows; i++)
-    for (let j = 0; j < columns; j++)
-      // One half-size cell speaks for four: their scores lie four apart, as PyTorch's pixel shuffle takes them.
-      for (let q = 0; q < 4; q++) {
-        const row = 2 * i + (q >> 1);
-        const to = (row * across + 2 * j + (q & 1)) * KINDS;
-        if (row < length) softmaxInto(kinds, to, scores, (i * columns + j) * SCORES + q);
-      }
-  const told = new Float32Array(KINDS);
-  let seen = 0;
-  for (let c = 0; c < length * across; c++) {
-    if (!ok[c]) continue;
-    seen++;
-    for (let k = 0; k < KINDS; k++) told[k]! += kinds[c * KINDS + k]!;
-  }
+  for (let row = 0; row < length; row++) kindsOfRow(kinds, row, scores, columns);
   const { width } = shape;
   const whole = new Float32Array(3 * width + KINDS);
   whole.set(wholeOf(shape, h, share, columns), 0);
   whole.set(stripeOf(shape, h, kinds, { length, across, ok }), 2 * width);
-  whole.set(
-    told.map((v) => (8 * v) / Math.max(1, seen)),
-    3 * width,
-  );
+  whole.set(usualKinds(kinds, ok), 3 * width);
   return { kinds, layout: Array.from(apply(w.layout, relu(apply(w.whole, whole)))) };
+}
+
+/**
+ * Writes the probabilities of one row's cells. One half-size cell speaks for four: their scores lie four apart, as PyTorch's
+ * pixel shuffle takes them. (Here and below, what is done many times a ribbon has a function of its own: engines make
+ * those fast after a few rows of the first ribbon, a loop within a long function only after many ribbons.)
+ */
+function kindsOfRow(kinds: Float32Array, row: number, scores: Float32Array, columns: number): void {
+  const from = (row >> 1) * columns * SCORES + 2 * (row & 1);
+  const to = row * 2 * columns * KINDS;
+  for (let j = 0; j < columns; j++) {
+    softmaxInto(kinds, to + 2 * j * KINDS, scores, from + j * SCORES);
+    softmaxInto(kinds, to + (2 * j + 1) * KINDS, scores, from + j * SCORES + 1);
+  }
+}
+
+/** Mean probability of each kind over the cells that can be relied on, in the scale of the network's inputs. */
+function usualKinds(kinds: Float32Array, ok: Uint8Array): Float32Array {
+  const told = new Float32Array(KINDS);
+  let seen = 0;
+  for (let c = 0; c < ok.length; c++) {
+    if (!ok[c]) continue;
+    seen++;
+    addTo(told, 0, kinds, c * KINDS, KINDS, 1);
+  }
+  return told.map((v) => (8 * v) / Math.max(1, seen));
+}
+
+/** Adds `count` values, each `times` as much. */
+function addTo(out: Float32Array, to: number, from: Float32Array, at: number, count: number, times: number): void {
+  for (let k = 0; k < count; k++) out[to + k]! += times * from[at + k]!;
+}
+
+/** Raises to the largest of each. */
+function raiseTo(out: Float32Array, to: number, from: Float32Array, at: number, count: number): void {
+  for (let k = 0; k < count; k++) if (from[at + k]! > out[to + k]!) out[to + k] = from[at + k]!;
 }
 
 /** Of each half-size cell, how much of it was seen. */
@@ -181,7 +201,7 @@ export function readerInput(ribbon: FineRibbon, cells: Cells): Float32Array {
         out[to] = 8 * (s[c]! - s0);
         out[to + 1] = 8 * (t[c]! - t0);
         out[to + 2] = 0.5 * (z[c]! - z0);
-        out[to + 3] = 5 * Math.hypot(s[c]!, t[c]!);
+        out[to + 3] = 5 * strengthOf(s[c]!, t[c]!);
         out[to + 4] = 0.3 * (z[c]! + 4);
         out[to + 7] = 1;
       }
@@ -198,7 +218,7 @@ function middleOf(plane: Float32Array, { length, across, ok }: Cells): number {
   let n = 0;
   for (let i = 0; i < length; i++)
     for (let j = 2, c = i * across + j; j < across - 2; j++, c++) if (ok[c] === 1) values[n++] = plane[c]!;
-  return n === 0 ? 0 : nth(values.subarray(0, n), n >> 1)!;
+  return n === 0 ? 0 : nth(values, n >> 1, n)!;
 }
 
 const logOdds = (p: number): number => {
@@ -225,11 +245,8 @@ function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, colum
     seen += part;
     const j = c % columns;
     const at = cellAt(shape, (c - j) / columns, j, columns);
-    for (let k = 0; k < width; k++) {
-      const v = h[at + k]!;
-      out[k]! += part * v;
-      if (v > out[width + k]!) out[width + k] = v;
-    }
+    addTo(out, 0, h, at, width, part);
+    raiseTo(out, width, h, at, width);
   }
   for (let k = 0; k < width; k++) out[k]! /= Math.max(0.25, seen);
   return out;
@@ -259,17 +276,14 @@ function stripeOf(
       if (part === 0) continue;
       sum += part;
       const at = cellAt(shape, i >> 1, j, columns);
-      for (let k = 0; k < width; k++) out[k]! += part * h[at + k]!;
+      addTo(out, 0, h, at, width, part);
     }
   return out.map((v) => v / Math.max(0.25, sum));
 }
 
 function addEverywhere(shape: ReaderShape, h: Float32Array, x: Float32Array, rows: number, columns: number): void {
   for (let i = 0; i < rows; i++)
-    for (let j = 0; j < columns; j++) {
-      const at = cellAt(shape, i, j, columns);
-      for (let k = 0; k < x.length; k++) h[at + k]! += x[k]!;
-    }
+    for (let j = 0; j < columns; j++) addTo(h, cellAt(shape, i, j, columns), x, 0, x.length, 1);
 }
 
 /** Softmax over the kinds of one cell, whose scores lie four apart from `from` on. */
@@ -277,6 +291,9 @@ function softmaxInto(out: Float32Array, at: number, scores: Float32Array, from: 
   let top = Number.NEGATIVE_INFINITY;
   for (let k = 0; k < KINDS; k++) top = Math.max(top, scores[from + 4 * k]!);
   let sum = 0;
-  for (let k = 0; k < KINDS; k++) sum += out[at + k] = Math.exp(scores[from + 4 * k]! - top);
+  for (let k = 0; k < KINDS; k++) {
+    const below = scores[from + 4 * k]! - top;
+    sum += out[at + k] = below === 0 ? 1 : Math.exp(below);
+  }
   for (let k = 0; k < KINDS; k++) out[at + k]! /= sum;
 }

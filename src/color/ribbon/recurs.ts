@@ -156,9 +156,13 @@ export function agreementOf({ length, across, cells }: TwoColorGrid): (rows: num
   return (rows) => {
     const bits = rows * across;
     const [whole, rest] = [bits >> 5, bits & 31];
-    let [a, b, c, d] = [0, 0, 0, 0];
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
     for (let w = 0, v = whole; v < words; w++, v++) {
-      const [p, q] = [body[w]!, second[w]!];
+      const p = body[w]!;
+      const q = second[w]!;
       if ((p | q) === 0) continue;
       // The next word's first bits follow this one's last; shifted in two steps, as a shift by 32 is none.
       const bodyOn = (body[v]! >>> rest) | ((body[v + 1]! << 1) << (31 - rest));

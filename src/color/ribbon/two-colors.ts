@@ -158,7 +158,12 @@ function twoMeans(samples: readonly Sample[]): Uint8Array | null {
   const labels = new Uint8Array(samples.length);
   for (let round = 0; round < ROUNDS; round++) {
     // Of each color the sums of what lies nearer to its center.
-    let [ps, pt, pn, qs, qt, qn] = [0, 0, 0, 0, 0, 0];
+    let ps = 0;
+    let pt = 0;
+    let pn = 0;
+    let qs = 0;
+    let qt = 0;
+    let qn = 0;
     let moved = round === 0;
     for (let k = 0; k < labels.length; k++) {
       const { s, t } = samples[k]!;

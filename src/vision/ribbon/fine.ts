@@ -39,8 +39,7 @@ export function sampleFine(
   const rgb = new Float32Array(cells * 3);
   const usable = new Uint8Array(cells);
   const seen = new Uint8Array(length);
-  const { planes } = field;
-  const wire = planes.learned ? new Float32Array(cells) : null;
+  const wire = field.planes.learned ? new Float32Array(cells) : null;
   const centers: Point[] = [];
   let from = 1;
   for (let i = 0; i < length; i++) {
@@ -49,14 +48,7 @@ export function sampleFine(
     const place = placeBetween(points, arc, from, s);
     centers.push(place.at);
     seen[i] = place.seen ? 1 : 0;
-    for (let j = 0; j < across; j++) {
-      const offset = ((2 * (j + 0.5)) / across - 1) * place.halfWidth;
-      const x = place.at[0] + place.normal[0] * offset;
-      const y = place.at[1] + place.normal[1] * offset;
-      const cell = i * across + j;
-      usable[cell] = readLinear(raster, x, y, rgb, cell * 3);
-      if (wire && inField(field, x, y)) wire[cell] = planes.wire[indexAt(field, x, y)]!;
-    }
+    sampleRow(field, raster, place, i, { across, rgb, usable, wire });
   }
   return {
     length,
@@ -71,6 +63,24 @@ export function sampleFine(
     noise: noiseInLight(quality),
     blurPx: quality.blurPx,
   };
+}
+
+/** Reads the cells of one row, from rim to rim. */
+function sampleRow(
+  field: Field,
+  raster: Parameters<typeof readLinear>[0],
+  { at, normal, halfWidth }: Place,
+  row: number,
+  { across, rgb, usable, wire }: Pick<FineRibbon, 'across' | 'rgb' | 'usable' | 'wire'>,
+): void {
+  for (let j = 0; j < across; j++) {
+    const offset = ((2 * (j + 0.5)) / across - 1) * halfWidth;
+    const x = at[0] + normal[0] * offset;
+    const y = at[1] + normal[1] * offset;
+    const cell = row * across + j;
+    usable[cell] = readLinear(raster, x, y, rgb, cell * 3);
+    if (wire && inField(field, x, y)) wire[cell] = field.planes.wire[indexAt(field, x, y)]!;
+  }
 }
 
 /** Distance along the trace at each point, pixels. */
