@@ -2,7 +2,7 @@ import type { SiteKnowledge } from '../../src/flow';
 import { type Hypothesis, isSwitched, requiredParts } from '../../src/identify/infer/hypothesis';
 import { GROUND } from '../../src/identify/infer/members';
 import { hypotheses, UNKNOWN_SYSTEM } from '../../src/identify/infer/posterior';
-import { circuitPrior, circuitShare, extraMixture, extraShares } from '../../src/identify/infer/role-prior';
+import { circuitPrior, extraMixture, extraShares } from '../../src/identify/infer/role-prior';
 import { extrasProbability, shapeOf } from '../../src/identify/infer/shapes';
 import type { Units } from '../../src/identify/infer/units';
 import type { Evidence } from '../../src/identify/model/evidence';
@@ -114,7 +114,7 @@ function many(h: Hypothesis, list: readonly number[], pick: readonly Choice[], u
       const prior = sole
         ? Number(c.role === sole.role)
         : circuitPrior(h.mains[c.main]!, units.space[i]!, pole, units.board)[c.role]!;
-      p *= circuitShare(h, pole) * (only >= 0 ? 1 : h.mix[c.main]!) * prior;
+      p *= (1 - extra.ground - extra.foreign - extra.auxiliary) * (only >= 0 ? 1 : h.mix[c.main]!) * prior;
     } else if (c.kind === 'auxiliary') p *= extra.auxiliary / h.auxiliary!.roles.length;
     else p *= c.kind === 'ground' ? extra.ground : extra.foreign;
     p *= ratio(h, i, c);

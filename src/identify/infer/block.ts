@@ -29,11 +29,11 @@ export function blockUnit(h: Hypothesis, block: Block, units: Units): Unit {
 }
 
 /** An upper bound of a block's weight with all parts allowed. */
-export function blockBound(h: Hypothesis, block: Block, units: Units): number {
+export function blockBound(h: Hypothesis, block: Block): number {
   const child = (m: number): number =>
     block.mode === 'set'
-      ? singleSetBound(h, block.conductors, units, [m], block.cabled)
-      : manyWeight(h, block.conductors, units, m, allParts(h));
+      ? singleSetBound(h, block.conductors, [m], block.cabled)
+      : manyWeight(h, block.conductors, m, allParts(h));
   let sum = 0;
   for (let m = 0; m < h.mains.length; m++) sum += h.mix[m]! * child(m);
   return sum;

@@ -41,8 +41,19 @@ export function candidateMains(knowledge: SiteKnowledge): readonly SystemId[] {
     .sort();
 }
 
+/** Kept by what is known, which is never changed in place: they are asked for once a conductor. */
+const PRESENCES = new WeakMap<SiteKnowledge, readonly Presence[]>();
+
 /** One or two supply systems, three where the user named so many, with prior probabilities that sum to 1. */
 export function presences(knowledge: SiteKnowledge): readonly Presence[] {
+  const kept = PRESENCES.get(knowledge);
+  if (kept) return kept;
+  const made = makePresences(knowledge);
+  PRESENCES.set(knowledge, made);
+  return made;
+}
+
+function makePresences(knowledge: SiteKnowledge): readonly Presence[] {
   const mains = candidateMains(knowledge);
   const named = knowledge.systems.some((id) => SYSTEMS[id] && !isAuxiliary(id));
   const posted = new Set(knowledge.legend.map((entry) => entry.system));

@@ -1,5 +1,6 @@
 import type { Strictness } from '../model/priors';
-import type { Auxiliary, ExtraRatios, Member } from './members';
+import type { Beside } from './beside';
+import type { Auxiliary, ExtraRatios, Member, Sole } from './members';
 
 /** One joint guess at everything but the roles. */
 export interface Hypothesis {
@@ -9,6 +10,8 @@ export interface Hypothesis {
   readonly mix: readonly number[];
   readonly auxiliary: Auxiliary | null;
   readonly extras: ExtraRatios;
+  /** What `extras` and the auxiliary system make of each conductor: the extras of many circuits, and those beside a set. */
+  readonly beside: { readonly many: Beside; readonly set: Beside };
   readonly structure: 'single set' | 'many';
   /**
    * Place among the `soles` of the only main: all loose circuit conductors have that role and look (a coil, a bundle, the
@@ -48,6 +51,10 @@ export function signedParts(h: Hypothesis): readonly { readonly allowed: Allowed
   }
   return out;
 }
+
+/** What a bundle is, in one of its mains; undefined where each conductor has its own role. */
+export const soleOf = (h: Hypothesis, member: Member): Sole | undefined =>
+  h.sole < 0 ? undefined : member.soles[h.sole];
 
 /** Switch legs ride along, so that the circuits are lighting circuits. */
 export const isSwitched = (h: Hypothesis): boolean => h.auxiliary?.roles.includes('switch leg') ?? false;

@@ -16,8 +16,10 @@ import {
 import { CABLE, lookRatio, roleLook } from '../model/role-look';
 import { strictnessPrior } from '../model/site-habit';
 import { resetArena } from './arena';
+import { makeBeside } from './beside';
 import { auxiliaries, candidateMains, presences, riderPrior } from './candidates';
-import type { Hypothesis } from './hypothesis';
+import { descending } from './descending';
+import { type Hypothesis, soleOf } from './hypothesis';
 import {
   type Auxiliary,
   circuitRoles,
@@ -30,7 +32,7 @@ import {
   sumAuxiliary,
   sumMember,
 } from './members';
-import { circuitPrior } from './role-prior';
+import { circuitPrior, extraMixture, extraShares } from './role-prior';
 import type { Units } from './units';
 import { boundOf, marginalsOf, unitsOf, weigh } from './weigh';
 
@@ -76,7 +78,6 @@ export function hypotheses(
   threeSets = false,
 ): { readonly list: readonly Hypothesis[]; readonly logScale: number } {
   const mains = candidateMains(knowledge);
-  const present = presences(knowledge);
   const riders = auxiliaries(knowledge).filter(({ system }) => mayRide(system, evidence, knowledge));
   const grounding = mains[0];
   const list: Hypothesis[] = [];
@@ -106,39 +107,41 @@ export function hypotheses(
     }
   }
   const oneSet = units.loose.length > 0 && units.loose.length <= singleSetLimit;
+  const present = presences(knowledge).map(({ systems, prior }) => {
+    const rates = riders.map((r) => riderPrior(r.system, r.prior, systems, { named: ridersNamed, cables }));
+    const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
+    return { systems, prior, strictness: strictnessPrior(systems, knowledge), rates: [none, ...rates] };
+  });
   for (const table of tables) {
-    for (const { systems, prior } of present) {
+    const pulled = companies(table.extras, [null, ...table.riders.map((r) => r.auxiliary)], units);
+    const cabled = companies(table.extrasInCable, [null, ...table.riders.map((r) => r.inCable)], units);
+    for (const { systems, prior, strictness, rates } of present) {
       for (const members of product(systems.map((id) => table.members.get(id)!))) {
         // A supply in cable has what comes with cable: bare grounds, and switch legs in black and red.
         const inCable = members.some((m) => m.scheme === CABLE);
-        let weight = prior * strictnessPrior(systems, knowledge)[table.strictness];
+        let weight = prior * strictness[table.strictness];
         for (const m of members) weight *= m.weight;
-        const rates = table.riders.map((r) =>
-          riderPrior(r.auxiliary.system, r.prior, systems, { named: ridersNamed, cables }),
-        );
-        const none = 1 - rates.reduce((sum, rate) => sum + rate, 0);
-        const auxes: readonly (readonly [Auxiliary | null, number])[] = [
-          [null, none],
-          ...table.riders.map((r, k) => [inCable ? r.inCable : r.auxiliary, rates[k]!] as const),
-        ];
-        for (const [auxiliary, p] of auxes) {
-          for (const [structure, s] of oneSet &&
-          (members.length < 3 || threeSets || setsFit(members, units.loose.length))
-            ? structuresOf(inCable)
-            : MANY_ONLY) {
+        const setFits = oneSet && (members.length < 3 || threeSets || setsFit(members, units.loose.length));
+        const company = inCable ? cabled : pulled;
+        // By places: what an iterator hands out here would be a quarter of all that is made for a map.
+        for (let rider = 0; rider < company.length; rider++) {
+          const { auxiliary, extras, beside } = company[rider]!;
+          const p = rates[rider]!;
+          for (const { structure, odds } of setFits ? structuresOf(inCable) : MANY_ONLY) {
             const mixes = mixesOf(members.length, structure);
             const bundles = structure === 'many' && auxiliary === null ? bundlesOf(members, units) : EACH_ITS_OWN;
-            for (const mix of mixes) {
+            for (let m = 0; m < mixes.length; m++) {
               for (const { sole, share } of bundles) {
                 list.push({
                   mains: members,
-                  mix,
+                  mix: mixes[m]!,
                   auxiliary,
-                  extras: inCable ? table.extrasInCable : table.extras,
+                  extras,
+                  beside,
                   structure,
                   sole,
                   strictness: table.strictness,
-                  prior: (weight * p * s * share) / mixes.length,
+                  prior: (weight * p * odds * share) / mixes.length,
                 });
               }
             }
@@ -149,6 +152,17 @@ export function hypotheses(
   }
   return { list, logScale };
 }
+
+/** What may lie beside the mains, one for each auxiliary system that may ride along or none. */
+const companies = (extras: ExtraRatios, riders: readonly (Auxiliary | null)[], units: Units) =>
+  riders.map((auxiliary) => ({
+    auxiliary,
+    extras,
+    beside: {
+      many: makeBeside(extras, auxiliary, units, extraShares),
+      set: makeBeside(extras, auxiliary, units, extraMixture),
+    },
+  }));
 
 /** Colors that a site of black lines does not have. */
 const COLORED = COLOR_NAMES.filter((name) => !['black', 'white', 'gray', 'green', 'green-yellow'].includes(name));
@@ -183,11 +197,11 @@ function mayRide(system: SystemId, evidence: readonly Evidence[], knowledge: Sit
   return evidence.some((e) => lookRatio(e, role, look) > READ) && evidence.some(ordinary);
 }
 
-type Structures = readonly (readonly ['single set' | 'many', number])[];
-const MANY_ONLY: Structures = [['many', 1]];
+type Structures = readonly { readonly structure: 'single set' | 'many'; readonly odds: number }[];
+const MANY_ONLY: Structures = [{ structure: 'many', odds: 1 }];
 const split = (single: number): Structures => [
-  ['single set', single],
-  ['many', 1 - single],
+  { structure: 'single set', odds: single },
+  { structure: 'many', odds: 1 - single },
 ];
 const PULLED = split(SINGLE_SET);
 const IN_CABLE = split(SINGLE_SET_IN_CABLE);
@@ -203,10 +217,12 @@ const setsFit = (members: readonly Member[], conductors: number): boolean =>
 
 /** Shares of the systems that are tried; three are even, or one of them has half or a tenth. */
 function mixesOf(systems: number, structure: 'single set' | 'many'): readonly (readonly number[])[] {
-  if (systems < 2) return [[1]];
-  if (structure === 'single set') return [Array.from({ length: systems }, () => 1 / systems)];
-  return systems === 2 ? MIXES.map((x) => [x, 1 - x]) : MIXES_OF_THREE;
+  if (systems < 2) return EVEN[1]!;
+  if (structure === 'single set') return EVEN[systems]!;
+  return systems === 2 ? MIXES_OF_TWO : MIXES_OF_THREE;
 }
+const EVEN = [0, 1, 2, 3].map((systems) => [Array.from({ length: systems }, () => 1 / systems)]);
+const MIXES_OF_TWO = MIXES.map((x) => [x, 1 - x]);
 
 interface Bundle {
   readonly sole: number;
@@ -255,22 +271,22 @@ interface Tables {
 
 /** Scales every conductor's ratios in place by one factor; returns the sum of the logs taken out. */
 function scaleTables(tables: readonly Tables[], conductors: number): number {
+  const arrays: { readonly values: Float64Array; readonly width: number }[] = [];
+  for (const t of tables) {
+    for (const { ground, foreign } of [t.extras, t.extrasInCable]) {
+      arrays.push({ values: ground, width: 1 }, { values: foreign, width: 1 });
+    }
+    for (const { auxiliary, inCable } of t.riders) {
+      for (const { ratio, roles } of [auxiliary, inCable]) arrays.push({ values: ratio, width: roles.length });
+    }
+    for (const list of t.members.values())
+      for (const m of list) {
+        arrays.push({ values: m.ratio, width: m.roles.length });
+        for (const { ratio } of m.soles) arrays.push({ values: ratio, width: 1 });
+      }
+  }
   let log = 0;
   for (let i = 0; i < conductors; i++) {
-    const arrays: { readonly values: Float64Array; readonly width: number }[] = [];
-    for (const t of tables) {
-      for (const { ground, foreign } of [t.extras, t.extrasInCable]) {
-        arrays.push({ values: ground, width: 1 }, { values: foreign, width: 1 });
-      }
-      for (const { auxiliary, inCable } of t.riders) {
-        for (const { ratio, roles } of [auxiliary, inCable]) arrays.push({ values: ratio, width: roles.length });
-      }
-      for (const list of t.members.values())
-        for (const m of list) {
-          arrays.push({ values: m.ratio, width: m.roles.length });
-          for (const { ratio } of m.soles) arrays.push({ values: ratio, width: 1 });
-        }
-    }
     let top = 0;
     for (const { values, width } of arrays) for (let r = 0; r < width; r++) top = Math.max(top, values[i * width + r]!);
     const factor = SCALE / top;
@@ -291,20 +307,23 @@ export function posterior(
 ): Posterior {
   const { list, logScale } = hypotheses(evidence, knowledge, units, accuracy.singleSetLimit, accuracy.threeSets);
   const n = evidence.length;
-  const { columns, column } = columnsOf(knowledge);
+  const table = columnsOf(knowledge);
+  const { columns } = table;
   const roles = new Float64Array(n * columns.length);
   const rest = new Float64Array(n * columns.length);
   const systems = new Map<SystemId, number>();
   const schemes = new Map<string, number>();
   const strictness: Record<Strictness, number> = { strict: 0, loose: 0, alike: 0, careless: 0 };
 
-  const bounds = Float64Array.from(list, (h) => boundOf(h, units));
-  const order = [...bounds.keys()].sort((a, b) => bounds[b]! - bounds[a]! || a - b);
+  const bounds = new Float64Array(list.length);
   let left = 0;
-  for (const bound of bounds) left += bound;
+  for (let k = 0; k < list.length; k++) {
+    bounds[k] = boundOf(list[k]!, units);
+    left += bounds[k]!;
+  }
   let total = 0;
   let looked = 0;
-  for (const k of order) {
+  for (const k of descending(bounds)) {
     // What is left cannot move any probability by more than this share.
     if (left <= accuracy.skip * total) break;
     left -= bounds[k]!;
@@ -322,7 +341,7 @@ export function posterior(
     }
     if (h.auxiliary) add(systems, h.auxiliary.system, weight);
     strictness[h.strictness] += weight;
-    spread(layout(h, column), marginalsOf(h, parts, weighed, n), n, columns.length, roles, rest);
+    spread(layout(h, table), marginalsOf(h, parts, weighed, n), n, columns.length, roles, rest);
   }
   const skipped = looked === list.length || total === 0 ? 0 : Math.max(0, left) / total;
   const scale = total > 0 ? 1 / total : 0;
@@ -352,6 +371,11 @@ export function posterior(
 interface Columns {
   readonly columns: readonly { readonly system: SystemId; readonly role: Role }[];
   readonly column: (system: SystemId, role: Role) => number;
+  /** The columns of the roles of a system, one a place: asked for with every hypothesis, so that they are kept. */
+  readonly alone: (roster: {
+    readonly system: SystemId;
+    readonly roles: readonly Role[];
+  }) => readonly (readonly number[])[];
 }
 
 function columnsOf(knowledge: SiteKnowledge): Columns {
@@ -361,7 +385,17 @@ function columnsOf(knowledge: SiteKnowledge): Columns {
   for (const system of [...candidateMains(knowledge), UNKNOWN_SYSTEM]) columns.push({ system, role: GROUND });
   columns.push({ system: UNKNOWN_SYSTEM, role: 'unassigned' });
   const index = new Map(columns.map(({ system, role }, c) => [`${system}/${role}`, c]));
-  return { columns, column: (system, role) => index.get(`${system}/${role}`)! };
+  const column = (system: SystemId, role: Role): number => index.get(`${system}/${role}`)!;
+  const kept = new Map<SystemId, readonly (readonly number[])[]>();
+  return {
+    columns,
+    column,
+    alone({ system, roles }) {
+      const made = kept.get(system) ?? roles.map((role) => [column(system, role)]);
+      kept.set(system, made);
+      return made;
+    },
+  };
 }
 
 const add = <K>(map: Map<K, number>, key: K, w: number): void => void map.set(key, (map.get(key) ?? 0) + w);
@@ -378,12 +412,11 @@ interface Place {
 
 const WHOLE = [1] as const;
 
-function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number): readonly Place[] {
+function layout(h: Hypothesis, { column, alone: columnsOfRoles }: Columns): readonly Place[] {
   const out: Place[] = [];
   for (const m of h.mains) {
-    const sole = m.soles[h.sole];
-    m.roles.forEach((role, offset) => {
-      const columns = [column(m.system, role)];
+    const sole = soleOf(h, m);
+    columnsOfRoles(m).forEach((columns, offset) => {
       out.push(
         sole
           ? { ratio: sole.ratio, stride: 1, offset: 0, columns, shares: WHOLE }
@@ -396,15 +429,10 @@ function layout(h: Hypothesis, column: (system: SystemId, role: Role) => number)
   out.push({ ratio: h.extras.ground, ...alone, columns: grounds, shares: h.mix });
   out.push({ ratio: h.extras.foreign, ...alone, columns: [column(UNKNOWN_SYSTEM, 'unassigned')], shares: WHOLE });
   const aux = h.auxiliary;
-  aux?.roles.forEach((role, offset) => {
-    out.push({
-      ratio: aux.ratio,
-      stride: aux.roles.length,
-      offset,
-      columns: [column(aux.system, role)],
-      shares: WHOLE,
+  if (aux)
+    columnsOfRoles(aux).forEach((columns, offset) => {
+      out.push({ ratio: aux.ratio, stride: aux.roles.length, offset, columns, shares: WHOLE });
     });
-  });
   return out;
 }
 

@@ -7,6 +7,7 @@ import {
   SPACE_TRUST,
 } from '../model/priors';
 import { panelKindOf, panelPole } from '../panel/pole';
+import type { ExtraWeights } from './beside';
 import type { Hypothesis } from './hypothesis';
 import { GROUNDED, type Roster } from './members';
 
@@ -51,13 +52,6 @@ function expectedRole(member: Roster, space: number, board?: BoardNumbering): nu
   return member.roles.indexOf(role);
 }
 
-/** Weights of grounding, foreign and auxiliary conductors; index 0, 1, 2. */
-export interface ExtraWeights {
-  readonly ground: number;
-  readonly foreign: number;
-  readonly auxiliary: number;
-}
-
 const SHARES = [false, true].map((pole) =>
   [0, EXTRA_SHARE.auxiliary].map((auxiliary) => ({
     ground: EXTRA_SHARE.ground * (pole ? NOT_ON_A_BREAKER : 1),
@@ -66,9 +60,11 @@ const SHARES = [false, true].map((pole) =>
   })),
 );
 
+/** Whether an auxiliary system rides along. */
+type Company = Pick<Hypothesis, 'auxiliary'>;
+
 /** Share of each extra among all conductors (many circuits). */
-export const extraShares = (h: Hypothesis, onPole: boolean): ExtraWeights =>
-  SHARES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
+export const extraShares = (h: Company, onPole: boolean): ExtraWeights => SHARES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
 
 const MIXTURES = [false, true].map((pole) =>
   [0, 0.6].map((auxiliary) => ({
@@ -79,7 +75,7 @@ const MIXTURES = [false, true].map((pole) =>
 );
 
 /** Share of each extra among the extras (single set). */
-export const extraMixture = (h: Hypothesis, onPole: boolean): ExtraWeights =>
+export const extraMixture = (h: Company, onPole: boolean): ExtraWeights =>
   MIXTURES[onPole ? 1 : 0]![h.auxiliary ? 1 : 0]!;
 
 /** Likelihood-weighted extras of one conductor by slot, written to `out` from `row` on. */
@@ -99,8 +95,3 @@ export function extraTerms(
     out[row + slots.auxiliary + r] = (share.auxiliary / aux.roles.length) * aux.ratio[i * aux.roles.length + r]!;
   }
 }
-
-export const circuitShare = (h: Hypothesis, onPole: boolean): number => {
-  const e = extraShares(h, onPole);
-  return 1 - e.ground - e.foreign - e.auxiliary;
-};

@@ -64,7 +64,6 @@ const BY_COUNT = new Float64Array(32);
 export function singleSetBound(
   h: Hypothesis,
   conductors: readonly number[],
-  units: Units,
   mains: readonly number[],
   cabled = false,
 ): number {
@@ -73,10 +72,9 @@ export function singleSetBound(
   // BY_COUNT[t]: sum over all ways to give t of the conductors seen so far any circuit role.
   BY_COUNT.fill(0, 0, most + 1);
   BY_COUNT[0] = 1;
+  const extras = h.beside.set.joined;
   for (const i of conductors) {
-    const share = extraMixture(h, units.onPole[i]!);
-    let extra = share.ground * h.extras.ground[i]! + share.foreign * h.extras.foreign[i]!;
-    if (h.auxiliary) extra += share.auxiliary * h.auxiliary.mean[i]!;
+    const extra = extras[i]!;
     let circuit = 0;
     for (const m of mains) circuit += h.mains[m]!.total[i]!;
     for (let t = most; t > 0; t--) BY_COUNT[t] = BY_COUNT[t]! * extra + BY_COUNT[t - 1]! * circuit;

@@ -38,14 +38,17 @@ export interface Weighed {
   readonly weight: number;
   /** What turns a likelihood under this hypothesis into a joint weight. */
   readonly scale: number;
-  /** Weights of each part of the picture, by the sets of `signedParts`. */
+  /** The sets of parts of the hypothesis, as `signedParts` gives them. */
+  readonly signs: ReturnType<typeof signedParts>;
+  /** Weights of each part of the picture, by these sets. */
   readonly parts: readonly (readonly number[])[];
 }
 
 export function weigh(h: Hypothesis, parts: readonly Unit[], units: Units): Weighed {
   const size = sizePrior(h, units.loose.length);
+  const signs = signedParts(h);
   let sum = 0;
-  const table = signedParts(h).map(({ allowed, sign }) => {
+  const table = signs.map(({ allowed, sign }) => {
     const row = parts.map((part) => part.weight(allowed));
     let product: number = sign;
     for (const w of row) product *= w;
@@ -54,7 +57,7 @@ export function weigh(h: Hypothesis, parts: readonly Unit[], units: Units): Weig
   });
   const likelihood = Math.max(0, sum) * size;
   const weight = h.prior * tempered(likelihood, units);
-  return { weight, scale: likelihood > 0 ? (weight / likelihood) * size : 0, parts: table };
+  return { weight, scale: likelihood > 0 ? (weight / likelihood) * size : 0, signs, parts: table };
 }
 
 const INDEXES: readonly (readonly number[])[] = [[], [0], [0, 1], [0, 1, 2]];
@@ -65,19 +68,18 @@ export function boundOf(h: Hypothesis, units: Units): number {
   if (units.loose.length > 0) {
     product *=
       h.structure === 'many'
-        ? manyWeight(h, units.loose, units, -1, allParts(h))
-        : singleSetBound(h, units.loose, units, INDEXES[h.mains.length]!);
+        ? manyWeight(h, units.loose, -1, allParts(h))
+        : singleSetBound(h, units.loose, INDEXES[h.mains.length]!);
   }
-  for (const block of units.blocks) product *= blockBound(h, block, units);
+  for (const block of units.blocks) product *= blockBound(h, block);
   return h.prior * tempered(product, units);
 }
 
 /** Joint weights by conductor and slot, on the scale of `weighed`. */
 export function marginalsOf(h: Hypothesis, parts: readonly Unit[], weighed: Weighed, conductors: number): Float64Array {
   const out = new Float64Array(conductors * slotsOf(h).count);
-  const signs = signedParts(h);
   parts.forEach((part, p) => {
-    const terms = signs.map(({ allowed, sign }, s) => {
+    const terms = weighed.signs.map(({ allowed, sign }, s) => {
       let factor = sign * weighed.scale;
       weighed.parts[s]!.forEach((w, q) => {
         if (q !== p) factor *= w;

@@ -183,6 +183,17 @@ const NO_STRAY = new Float64Array(COUNT);
 /** A conductor of nothing known here. */
 export const FOREIGN: RoleLook = { shares: [], stray: ANYTHING, bare: 0.03 };
 
+const UNSTRIPED = new WeakMap<Evidence, Float64Array>();
+
+/** Ratios of all colors without a stripe, order of COLOR_NAMES: every role of every system asks for all of them. */
+function unstriped(e: Evidence): Float64Array {
+  const kept = UNSTRIPED.get(e);
+  if (kept) return kept;
+  const made = Float64Array.from(COLOR_NAMES, (name) => insulatedRatio(e, name, undefined));
+  UNSTRIPED.set(e, made);
+  return made;
+}
+
 function insulatedRatio(e: Evidence, color: ColorName, stripe: Look['stripe']): number {
   const body = e.body[COLOR_INDEX[color]]!;
   if (color === 'green-yellow') {
@@ -239,13 +250,15 @@ function tapeRatio(e: Evidence, tape: Float64Array, role: Role, look: RoleLook):
  * Tape outranks the insulation under it, in the measure that the tape is sure.
  */
 export function lookRatio(e: Evidence, role: Role, look: RoleLook): number {
+  const plain = unstriped(e);
   let dressed = 0;
   for (const { look: l, share } of look.shares) {
-    if (l.color !== 'bare') dressed += share * insulatedRatio(e, l.color, l.stripe);
+    if (l.color === 'bare') continue;
+    dressed += share * (l.stripe ? insulatedRatio(e, l.color, l.stripe) : plain[COLOR_INDEX[l.color]]!);
   }
   for (let i = 0; i < COUNT; i++) {
     const stray = look.stray[i]!;
-    if (stray > 0) dressed += stray * insulatedRatio(e, COLOR_NAMES[i]!, undefined);
+    if (stray > 0) dressed += stray * plain[i]!;
   }
   if (e.tape) dressed = e.taped * tapeRatio(e, e.tape, role, look) + (1 - e.taped) * dressed;
   return look.bare * e.bare + (1 - look.bare) * e.insulated * dressed;

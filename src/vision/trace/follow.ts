@@ -112,15 +112,21 @@ export function crossSection(
     let at = bestOffset;
     let last = bestOffset;
     let alike = planes.learned;
+    // Steps are half a pixel: what was found of a pixel serves for the next step as well.
+    let i = -1;
+    let way = 0;
     for (let t = 0.5; t <= half * (alike ? NEIGHBORS.reach : 2); t += 0.5) {
       const offset = bestOffset + side * t;
       const px = x + nx * offset;
       const py = y + ny * offset;
       if (!inField(field, px, py)) return { at, alike };
-      const i = indexAt(field, px, py);
-      if (planes.wire[i]! < field.least) return { at, border: last, alike };
-      const way = alignment(field, i, dx, dy);
-      if (way < 0.3) return { at, alike: false };
+      const there = indexAt(field, px, py);
+      if (there !== i) {
+        i = there;
+        if (planes.wire[i]! < field.least) return { at, border: last, alike };
+        way = alignment(field, i, dx, dy);
+        if (way < 0.3) return { at, alike: false };
+      }
       alike &&= way > NEIGHBORS.way;
       if (!alike && t > half * 2) break;
       const edge = t > half * 0.5 && planes.edge[i]! > 0.5;
