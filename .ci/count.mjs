@@ -1,10 +1,10 @@
 // Adds up what the test runners reported and prints "N passed, N failed" as the last line.
-// Usage: node count.mjs FAILED_STEPS VITEST.json PLAYWRIGHT.json
+// Usage: node count.mjs FAILED_STEPS VITEST.json PLAYWRIGHT.json...
 // A missing report counts as one failure, unless the step that should have written it is counted already; so does a
 // runner that failed without naming a test (REPORT.failed lies beside its report).
 import { existsSync, readFileSync } from 'node:fs';
 
-const [steps, unitPath, browserPath] = process.argv.slice(2);
+const [steps, unitPath, ...browserPaths] = process.argv.slice(2);
 let passed = 0;
 let failed = Number(steps);
 
@@ -31,12 +31,14 @@ if (unit) {
   for (const file of unloaded) console.log(`failed to load: ${file.name.split('/test/').pop()}: ${file.message}`);
 } else if (failed === 0) failed += 1;
 
-const browser = read(browserPath);
-if (browser) {
-  passed += browser.stats.expected + browser.stats.flaky;
-  const named = browser.stats.unexpected + browser.errors.length;
-  failed += named + failedSilently(browserPath, named);
-} else if (failed === 0) failed += 1;
+for (const path of browserPaths) {
+  const browser = read(path);
+  if (browser) {
+    passed += browser.stats.expected + browser.stats.flaky;
+    const named = browser.stats.unexpected + browser.errors.length;
+    failed += named + failedSilently(path, named);
+  } else if (failed === 0) failed += 1;
+}
 
 // Nothing ran is a failure, whatever the steps said.
 if (passed === 0 && failed === 0) failed = 1;

@@ -9,35 +9,37 @@ const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height:
 
 for (const [name, viewport] of Object.entries(SIZES)) {
   for (const theme of ['dark', 'sun'] as const) {
+    // The themes differ in colors only: the second asks what they change.
+    const only = theme === 'sun' ? ['color-contrast', 'link-in-text-block'] : undefined;
     test(`every screen is accessible: ${name}, ${theme}`, async ({ page }) => {
       await page.setViewportSize(viewport);
       await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
       await page.goto('./');
       await expect(page.getByRole('heading', { name: 'Practice scenes' })).toBeVisible();
-      await expectFit(page);
+      await expectFit(page, only);
       for (const hash of ['#/limits', '#/help', '#/colors', '#/sheet']) {
         await page.goto(`./${hash}`);
         await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-        await expectFit(page);
+        await expectFit(page, only);
       }
       await page.goto('./#/shoot/map');
       await expect(page.getByRole('button', { name: 'Take photo' })).toBeEnabled();
-      await expectFit(page);
+      await expectFit(page, only);
       await readScene(page);
-      await expectFit(page);
+      await expectFit(page, only);
       await step(page, 'Photo').click();
-      await expectFit(page);
+      await expectFit(page, only);
       await page.getByRole('button', { name: 'Conductor 1, show in the photo' }).click();
-      await expectFit(page);
+      await expectFit(page, only);
       await page.locator('.row-link').first().click();
       await page.getByText('Say the color yourself', { exact: true }).click();
-      await expectFit(page);
+      await expectFit(page, only);
       await step(page, 'Meter').click();
-      await expectFit(page);
+      await expectFit(page, only);
       await passGate(page);
-      await expectFit(page);
+      await expectFit(page, only);
       await step(page, 'Record').click();
-      await expectFit(page);
+      await expectFit(page, only);
     });
   }
 }
@@ -118,7 +120,7 @@ test('forced colors and reduced motion: every state is still told apart', async 
   await page.emulateMedia({ forcedColors: 'active', reducedMotion: 'reduce' });
   await readScene(page);
   // The browser picks the colors here, and axe would judge those of the style sheet.
-  await expectAccessible(page, ['color-contrast']);
+  await expectAccessible(page, { without: ['color-contrast'] });
   const borders = await page
     .locator('.steps a')
     .evaluateAll((all) => all.map((a) => [a.getAttribute('aria-current'), getComputedStyle(a).borderTopColor]));

@@ -53,7 +53,10 @@ async function heap(page: Page): Promise<number> {
 }
 
 test.skip(!existsSync(ARCHIVE), 'BULK=FILE.zip names no archive of large photos');
-test('two hundred photos of three megabytes in one job do not slow the screens', async ({ page, browser }) => {
+test('two hundred photos of three megabytes in one job do not slow the screens', { tag: '@timed' }, async ({
+  page,
+  browser,
+}) => {
   test.setTimeout(340_000);
   const cdp = await browser.newBrowserCDPSession();
   await page.goto('./');

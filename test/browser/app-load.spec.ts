@@ -36,7 +36,9 @@ async function watch(page: Page): Promise<void> {
 
 const seen = (page: Page): Promise<Seen> => page.evaluate(() => (globalThis as unknown as { seen: Seen }).seen);
 
-test('first load and first taps, processor slowed to a quarter as a mid-range phone', async ({ page }) => {
+test('first load and first taps, processor slowed to a quarter as a mid-range phone', { tag: '@timed' }, async ({
+  page,
+}) => {
   const files = new Map<string, number>();
   const sizes: Promise<void>[] = [];
   page.on('response', (response) => {

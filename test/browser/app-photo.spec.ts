@@ -127,7 +127,10 @@ test('a word of the user outranks the photo and can be taken back', async ({ pag
   await expect(page.getByText('your word', { exact: true })).toBeHidden();
 });
 
-test('the page never works longer than 100 ms at a stretch while a photo is read', async ({ page, browser }) => {
+test('the page never works longer than 100 ms at a stretch while a photo is read', { tag: '@timed' }, async ({
+  page,
+  browser,
+}) => {
   await page.goto('./#/shoot/map');
   await expect(page.getByRole('button', { name: 'Take photo' })).toBeEnabled();
   await browser.startTracing(page, { categories: ['toplevel', 'devtools.timeline', '__metadata'] });

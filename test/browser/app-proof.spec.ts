@@ -200,9 +200,9 @@ test('supply off: a tone is sent, heard or not, and stays a hint; the meter may 
   expect(await page.evaluate(() => localStorage.getItem('meter-accuracy'))).toBe('{"percent":2.5,"volts":0.3}');
 });
 
-test('a record of 40 conductors: the first check is there soon, and so is the next after a reading', async ({
-  page,
-}) => {
+test('a record of 40 conductors: the first check is there soon, and so is the next after a reading', {
+  tag: '@timed',
+}, async ({ page }) => {
   // Two systems as a camera sees them, from the generator of invented sites: the first of 40 conductors and more.
   const scenario = SCENARIOS.find((s) => s.name === 'practice, two systems, camera');
   const made = Array.from({ length: 400 }, (_, seed) => scenario?.make(random(seed))).find(

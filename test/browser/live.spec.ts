@@ -5,9 +5,9 @@ import { expect, expectAccessible, READING, test } from './app-page';
 const outlines = (page: Page) => page.locator('.live-outlines');
 const note = (page: Page) => page.locator('.live-note');
 
-test('the camera picture shows rough outlines and what to do, then a frozen frame, then nothing is left running', async ({
-  page,
-}) => {
+test('the camera picture shows rough outlines and what to do, then a frozen frame, then nothing is left running', {
+  tag: '@timed',
+}, async ({ page }) => {
   await page.goto('./#/shoot/map');
   await expect(outlines(page).locator('.live-line')).toHaveAttribute('d', /M.+Z/, READING);
   await expect(note(page)).toContainText('in rough sight');

@@ -46,7 +46,9 @@ test('a job and its photo outlive a reload of the page', async ({ page }) => {
   expect(kept.space.quotaBytes).toBeGreaterThan(kept.space.usedBytes ?? Number.POSITIVE_INFINITY);
 });
 
-test('a turnover of a hundred photos: one reading more does not hold up the page', async ({ page }) => {
+test('a turnover of a hundred photos: one reading more does not hold up the page', { tag: '@timed' }, async ({
+  page,
+}) => {
   await open(page);
   await page.evaluate((j) => (globalThis as unknown as Scope).record.save(j, 1000), await turnover(100, 60));
   const { ms, freeze } = await page.evaluate(() => (globalThis as unknown as Scope).record.touch('turnover'));

@@ -10,7 +10,8 @@ export interface SourceServer {
 export async function serveSources(): Promise<SourceServer> {
   const server = await createServer({
     configFile: false,
-    cacheDir: 'node_modules/.vite-source-specs',
+    // One for each of two tests that run side by side: they would write it at once.
+    cacheDir: `node_modules/.vite-source-specs-${process.env.TEST_PARALLEL_INDEX ?? 0}`,
     // All that the harnesses import: one found later is made while their page waits, and the page is not loaded anew.
     optimizeDeps: { include: ['exifr', 'idb', 'papaparse', 'valibot'], entries: [] },
     server: { host: '127.0.0.1', port: 5191, hmr: false },
