@@ -31,6 +31,8 @@ export interface InspectOptions {
  * `Problem`; after a failure or an abort the next call starts a fresh worker.
  */
 export interface InspectClient {
+  /** Starts the worker and its network before a photo is at hand. What goes wrong is told by the call that needs them. */
+  warmUp(): void;
   inspect(photo: PhotoSource, options?: InspectOptions): Promise<Findings>;
   trace(photo: PhotoSource, at: Point, options?: InspectOptions): Promise<NamedConductor | null>;
   traceStroke(photo: PhotoSource, stroke: readonly Point[], options?: InspectOptions): Promise<NamedConductor | null>;
@@ -173,6 +175,10 @@ export function createInspectClient(makeWorker: () => Worker = defaultWorker): I
     });
 
   return {
+    warmUp: () => {
+      // Out of turn: a photo need not wait for it, and stopping that photo ends it too.
+      if (!worker) ask({ do: 'warm up' }, {}).catch(() => undefined);
+    },
     inspect: (photo, options = {}) => inTurn(() => open(photo, options)),
     trace: (photo, at, options = {}) => onPhoto(photo, options, () => ask({ do: 'trace', at }, options)),
     traceStroke: (photo, stroke, options = {}) =>

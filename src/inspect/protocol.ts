@@ -14,6 +14,8 @@ import type { HueCheck, Stage } from './stages';
 
 /** What the page may ask of the worker. One call at a time; the photo is the one last opened. */
 export type Call =
+  /** To be ready for what comes. */
+  | { readonly do: 'warm up' }
   | { readonly do: 'open'; readonly bytes: ArrayBuffer; readonly name: string; readonly knowledge?: SiteKnowledge }
   | { readonly do: 'trace'; readonly at: Point }
   | { readonly do: 'traceStroke'; readonly stroke: readonly Point[] }
@@ -47,6 +49,7 @@ export interface Picture {
 
 /** What each call answers. */
 export interface Answers {
+  readonly 'warm up': null;
   readonly open: Findings;
   readonly trace: NamedConductor | null;
   readonly traceStroke: NamedConductor | null;

@@ -39,9 +39,13 @@ async function handle({ id, call }: Request): Promise<void> {
 }
 
 async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]> {
+  segmenter ??= openSegmenter();
+  if (call.do === 'warm up') {
+    await segmenter;
+    return null;
+  }
   if (call.do === 'open') {
     photo = undefined;
-    segmenter ??= openSegmenter();
     const chosen = await segmenter;
     photo = await OpenPhoto.open(() => decodePhoto(call.bytes, call.name), chosen, {
       ...(call.knowledge ? { knowledge: call.knowledge } : {}),
@@ -52,7 +56,6 @@ async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]>
   if (call.do === 'glance') {
     const { width, height, aim } = call.frame;
     const frame = { width, height, ...(aim && { aim }), ...rastersOf(call.frame) };
-    segmenter ??= openSegmenter();
     return glanceAt(frame, await segmenter);
   }
   if (!photo) throw new Problem('engine failed');

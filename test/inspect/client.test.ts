@@ -50,6 +50,35 @@ describe('the page side of the engine', () => {
     engine.dispose();
   });
 
+  it('warms up once, and what fails then is told by the photo that comes', async () => {
+    const engine = client(answers);
+    engine.warmUp();
+    await engine.inspect(photo('a'));
+    engine.warmUp();
+    expect(FakeWorker.made.map((w) => w.calls)).toEqual([['warm up', 'open']]);
+    engine.dispose();
+
+    FakeWorker.made = [];
+    const refused = client(({ id }) => [{ id, problem: 'engine unavailable' }]);
+    refused.warmUp();
+    await expect(refused.inspect(photo('a'))).rejects.toMatchObject({ kind: 'engine unavailable' });
+    refused.dispose();
+  });
+
+  it('a photo need not wait for a warming up that hangs, and can be stopped', async () => {
+    const engine = client((request) => (request.call.do === 'warm up' ? [] : answers(request)));
+    engine.warmUp();
+    await engine.inspect(photo('a'));
+    const hanging = client(() => []);
+    hanging.warmUp();
+    const stop = new AbortController();
+    const reading = hanging.inspect(photo('a'), { signal: stop.signal });
+    stop.abort();
+    await expect(reading).rejects.toMatchObject({ kind: 'cancelled' });
+    engine.dispose();
+    hanging.dispose();
+  });
+
   it('tells stages', async () => {
     const stages: string[] = [];
     const engine = client(answers);

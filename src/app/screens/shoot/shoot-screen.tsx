@@ -7,6 +7,7 @@ import { FileKey } from '../../parts/file-key';
 import { Icon } from '../../parts/icon';
 import { ProblemNote } from '../../parts/problem-note';
 import { type Journey, to } from '../../routes';
+import { useServices } from '../../services/context';
 import type { PlaceOfWork } from '../../state/place-photo';
 import { toProblem } from '../../state/to-problem';
 import { useReading } from '../../state/use-reading';
@@ -32,6 +33,7 @@ interface ShootProps {
 /** Live back camera with torch and frozen frame; a photo file is always one key away. */
 export function ShootScreen({ journey, job, at }: ShootProps) {
   const { start } = useReading();
+  const { engine } = useServices();
   const video = useRef<HTMLVideoElement>(null);
   const [camera, setCamera] = useState<Camera | null>(null);
   const [problem, setProblem] = useState<Problem | null>(null);
@@ -71,6 +73,9 @@ export function ShootScreen({ journey, job, at }: ShootProps) {
       opened?.stop();
     };
   }, [attempt]);
+
+  // A photo is about to come: while it is taken or chosen, the engine starts.
+  useEffect(() => engine.warmUp(), [engine]);
 
   useEffect(() => {
     const shown = video.current;
