@@ -12,6 +12,8 @@ for (const [name, viewport] of Object.entries(SIZES)) {
     // The themes differ in colors only: the second asks what they change.
     const only = theme === 'sun' ? ['color-contrast', 'link-in-text-block'] : undefined;
     test(`every screen is accessible: ${name}, ${theme}`, async ({ page }) => {
+      // Half a minute on a quiet machine, nearly all of it axe's.
+      test.setTimeout(240_000);
       await page.setViewportSize(viewport);
       await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
       await page.goto('./');
