@@ -17,40 +17,51 @@ async function giveScene(page: Page): Promise<void> {
 /** Files of the built page by what they are. */
 const isWorker = (url: URL): boolean => /\/worker-[^/]*\.js$/.test(url.pathname);
 
-/** Ends the worker without a word as soon as it tells that a stage has begun: at the first photo, or after `others`. */
-async function killAt(page: Page, stage: string, others = 0): Promise<void> {
+/**
+ * Ends the worker without a word as soon as it tells that the first of `stages` has begun, the next worker at the second, and so
+ * on; not before `others` photos were read.
+ */
+async function killAt(page: Page, stages: readonly string[], others = 0): Promise<void> {
   await page.addInitScript(
     ([wanted, skip]) => {
       const Real = Worker;
+      const waiting = [...wanted];
       let left = skip;
       class Mortal extends Real {
         constructor(url: string | URL, options?: WorkerOptions) {
           super(url, options);
           this.addEventListener('message', (event: MessageEvent<{ stage?: string; share?: number }>) => {
-            if (event.data.stage === wanted && event.data.share === 0 && left-- === 0) super.terminate();
+            const { stage, share } = event.data;
+            if (stage === undefined || stage !== waiting[0] || share !== 0 || left-- > 0) return;
+            left = 0;
+            waiting.shift();
+            super.terminate();
           });
         }
       }
       globalThis.Worker = Mortal;
     },
-    [stage, others] as const,
+    [stages, others] as const,
   );
 }
 
-for (const stage of STAGES)
-  test(`a worker that is killed at "${stage}" is noticed, the photo kept, and read when asked again`, async ({
-    page,
-  }) => {
-    await killAt(page, stage);
-    await giveScene(page);
-    await expect(page.getByRole('alert')).toContainText('Reading the photo stopped because of a fault', READING);
-    await expect(page.getByRole('alert')).toContainText('The photo is kept.');
+test('a worker that is killed is noticed at every stage, the photo kept, and read when asked again', async ({
+  page,
+}) => {
+  await killAt(page, STAGES);
+  await giveScene(page);
+  const alert = page.getByRole('alert');
+  for (const stage of STAGES) {
+    await expect(alert, stage).toContainText('Reading the photo stopped because of a fault', READING);
+    await expect(alert, stage).toContainText('The photo is kept.');
     await page.getByRole('button', { name: 'Read again' }).click();
-    await expect(map(page)).toBeVisible(READING);
-  });
+    await expect(alert, stage).toHaveCount(0);
+  }
+  await expect(map(page)).toBeVisible(READING);
+});
 
 test('a job that is open stays whole when the worker dies over another photo', async ({ page }) => {
-  await killAt(page, 'segment', 1);
+  await killAt(page, ['segment'], 1);
   await readScene(page);
   await expect(page.getByText('Saved', { exact: true }).first()).toBeVisible();
   await step(page, 'Record').click();
