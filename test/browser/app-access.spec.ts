@@ -2,7 +2,7 @@ import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
-import { expect, expectAccessible, expectFit, passGate, readScene, sidewaysScroll, step, test } from './app-page';
+import { expect, expectAccessible, expectFit, openScene, passGate, sidewaysScroll, step, test } from './app-page';
 import { bringIn } from './week-job';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } } as const;
@@ -27,7 +27,7 @@ for (const [name, viewport] of Object.entries(SIZES)) {
       await page.goto('./#/shoot/map');
       await expect(page.getByRole('button', { name: 'Take photo' })).toBeEnabled();
       await expectFit(page, only);
-      await readScene(page);
+      await openScene(page);
       await expectFit(page, only);
       await step(page, 'Photo').click();
       await expectFit(page, only);
@@ -76,7 +76,7 @@ async function expectNothingCut(page: Page): Promise<void> {
 
 test('320 pixels wide, and on its side, nothing is cut off', async ({ page }) => {
   await page.setViewportSize({ width: 320, height: 640 });
-  await readScene(page);
+  await openScene(page);
   await expectNothingCut(page);
   await page.setViewportSize({ width: 844, height: 390 });
   await expectNothingCut(page);
@@ -105,7 +105,7 @@ test('text twice as large: everything can still be reached', async () => {
   await page.goto('./');
   expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe('32px');
   expect(await cutKeys(page)).toEqual([]);
-  await readScene(page);
+  await openScene(page);
   await expectNothingCut(page);
   await bringIn(page);
   for (const part of ['terminations', 'schedule', 'deviations', 'report', 'at/s0%3A1', 'pair/p3']) {
@@ -120,7 +120,7 @@ test('text twice as large: everything can still be reached', async () => {
 
 test('forced colors and reduced motion: every state is still told apart', async ({ page }) => {
   await page.emulateMedia({ forcedColors: 'active', reducedMotion: 'reduce' });
-  await readScene(page);
+  await openScene(page);
   // The browser picks the colors here, and axe would judge those of the style sheet.
   await expectAccessible(page, { without: ['color-contrast'] });
   const borders = await page
@@ -151,7 +151,7 @@ test('the sheet prints to scale, black on white, without the rest of the page', 
 });
 
 test('the picture can be used with the keyboard alone', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Photo').click();
   await expect(page.getByRole('heading', { name: 'Conductors found' })).toBeFocused();
   await page.getByRole('application').focus();

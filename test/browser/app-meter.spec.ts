@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { expect, expectAccessible, passGate, READING, readScene, step, test } from './app-page';
+import { expect, expectAccessible, openScene, passGate, READING, step, test } from './app-page';
 
 const card = (page: Page) => page.locator('.check-card');
 const pad = (page: Page) => page.getByRole('form', { name: 'Reading', exact: true });
@@ -17,7 +17,7 @@ async function expected(page: Page): Promise<string> {
 }
 
 test('the place decides the meter: CAT III at the service stops, and so does wet gear', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await page.getByText('Safety steps confirmed by').click();
   await page.getByRole('button', { name: 'Service or origin of the supply' }).click();
@@ -35,7 +35,7 @@ test('the place decides the meter: CAT III at the service stops, and so does wet
 });
 
 test('nothing can be typed before the place is said and every step confirmed in order', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Meter').click();
   await page.getByLabel('Your name').fill('Invented Tester');
   await page.getByRole('button', { name: 'CAT III', exact: true }).click();
@@ -54,7 +54,7 @@ test('nothing can be typed before the place is said and every step confirmed in 
 });
 
 test('a reading is judged at once, questioned where it cannot be, taken again and taken back', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await expect(card(page)).toContainText('It would show');
   await type(page, '1900');
@@ -81,7 +81,7 @@ test('a reading is judged at once, questioned where it cannot be, taken again an
 test('ringing out with the supply proven off: steps in order, recorded, and never more than by color', async ({
   page,
 }) => {
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await page.getByText('How to find out: Measure with the supply on').click();
   await page.getByRole('button', { name: 'Ring out, supply proven off' }).click();
@@ -115,7 +115,7 @@ test('dictation is not there where the browser cannot do it on the device', asyn
     // A recognizer that would work on a server.
     Object.assign(globalThis, { SpeechRecognition: class extends EventTarget {} });
   });
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await expect(pad(page)).toBeVisible(READING);
   await expect(page.getByRole('button', { name: 'Speak it' })).toBeHidden();
@@ -138,7 +138,7 @@ test('a dictated value fills the pad and still has to be entered', async ({ page
     const available = async (o: { processLocally: boolean }) => (o.processLocally ? 'available' : 'unavailable');
     Object.assign(globalThis, { SpeechRecognition: Object.assign(Fake, { available }) });
   });
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await expect(page.getByText('nothing is sent')).toBeVisible(READING);
   await page.getByRole('button', { name: 'Speak it' }).click();

@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { test as base, expect, type Page } from '@playwright/test';
+import { READ_SCENE } from './read-scene';
 import { SCENE } from './scene';
 
 /** Every test on the app fails when the page logs an error or throws one. */
@@ -37,6 +38,17 @@ export async function chooseFile(page: Page, file: Parameters<Page['setInputFile
 export async function readScene(page: Page): Promise<void> {
   await page.goto('./#/shoot/map');
   await chooseFile(page, SCENE.path);
+  await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
+}
+
+/** To the phase map of the same scene without reading it: as a job that was read elsewhere and brought in. */
+export async function openScene(page: Page): Promise<void> {
+  await page.goto('./');
+  const chooser = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
+  await (await chooser).setFiles(READ_SCENE);
+  await page.waitForURL(/#\/job\//);
+  await step(page, 'Map').click();
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
 }
 

@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { expect, readScene, step, test } from './app-page';
+import { expect, openScene, step, test } from './app-page';
 
 /** The forms of color blindness that Chromium can imitate (Machado, Oliveira, Fernandes, IEEE TVCG 15(6), 2009). */
 const DEFICIENCIES = ['deuteranopia', 'protanopia', 'tritanopia', 'achromatopsia'] as const;
@@ -68,7 +68,7 @@ test('the imitation works: green and red paint come together for a deuteranope, 
 
 for (const type of DEFICIENCIES) {
   test(`with ${type} every color of the list is told by word, letters and hatch`, async ({ page }) => {
-    await readScene(page);
+    await openScene(page);
     await step(page, 'Photo').click();
     await seenWith(page, type);
     const pieces = page.locator('.cable-piece');
