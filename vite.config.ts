@@ -105,6 +105,8 @@ export default defineConfig({
     testTimeout: 30_000,
     hookTimeout: 60_000,
     maxWorkers: 2,
+    // Files share a process: fresh ones took as long as the tests themselves. What a test changes outside itself it puts back.
+    isolate: false,
     // `npm run cover`: the pure rooms, whose branches no screen test can be counted on to reach.
     coverage: {
       include: ['src/{flow,color,identify,verify}/**/*.ts'],

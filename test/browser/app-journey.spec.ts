@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
-import { chooseFile, expect, passGate, READING, readScene, step, test } from './app-page';
+import { chooseFile, expect, openScene, passGate, READING, step, test } from './app-page';
 import { SCENE } from './scene';
 
 const rows = (page: Page) => page.getByRole('table', { name: 'Conductors in this photo' }).getByRole('row');
@@ -60,7 +60,7 @@ test('from the live camera to an exported record that comes back whole', async (
 });
 
 test('a reload loses nothing, and links lead to a job, a photo and a conductor', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await passGate(page);
   await enterExpected(page);
   await expect(page.getByText('Last reading')).toBeVisible(READING);

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
-import { chooseFile, expect, READING, readScene, step, test } from './app-page';
+import { chooseFile, expect, openScene, READING, readScene, step, test } from './app-page';
 import { longestTask } from './longest-task';
 import { SCENE } from './scene';
 
@@ -13,7 +13,7 @@ const BAD = [
 ] as const;
 
 test('files that are no photo get a clear sentence, and nothing is lost', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Record').click();
   await page.getByRole('button', { name: 'Add photo' }).click();
   for (const { name, bytes, says } of BAD) {
@@ -116,7 +116,7 @@ test('discard, undo, redo; split', async ({ page }) => {
 });
 
 test('a word of the user outranks the photo and can be taken back', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Photo').click();
   await page.locator('.row-link').first().click();
   await page.getByText('Say the color yourself', { exact: true }).click();

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { test as loud, type Page, type Route } from '@playwright/test';
-import { chooseFile, expect, READING, readScene, step, test } from './app-page';
+import { chooseFile, expect, openScene, READING, step, test } from './app-page';
 import { SCENE } from './scene';
 
 // Faults that the page logs as errors are run with `loud`; where nothing may be logged, with `test`.
@@ -19,30 +19,25 @@ const isWorker = (url: URL): boolean => /\/worker-[^/]*\.js$/.test(url.pathname)
 
 /**
  * Ends the worker without a word as soon as it tells that the first of `stages` has begun, the next worker at the second, and so
- * on; not before `others` photos were read.
+ * on.
  */
-async function killAt(page: Page, stages: readonly string[], others = 0): Promise<void> {
-  await page.addInitScript(
-    ([wanted, skip]) => {
-      const Real = Worker;
-      const waiting = [...wanted];
-      let left = skip;
-      class Mortal extends Real {
-        constructor(url: string | URL, options?: WorkerOptions) {
-          super(url, options);
-          this.addEventListener('message', (event: MessageEvent<{ stage?: string; share?: number }>) => {
-            const { stage, share } = event.data;
-            if (stage === undefined || stage !== waiting[0] || share !== 0 || left-- > 0) return;
-            left = 0;
-            waiting.shift();
-            super.terminate();
-          });
-        }
+async function killAt(page: Page, stages: readonly string[]): Promise<void> {
+  await page.addInitScript((wanted) => {
+    const Real = Worker;
+    const waiting = [...wanted];
+    class Mortal extends Real {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        this.addEventListener('message', (event: MessageEvent<{ stage?: string; share?: number }>) => {
+          const { stage, share } = event.data;
+          if (stage === undefined || stage !== waiting[0] || share !== 0) return;
+          waiting.shift();
+          super.terminate();
+        });
       }
-      globalThis.Worker = Mortal;
-    },
-    [stages, others] as const,
-  );
+    }
+    globalThis.Worker = Mortal;
+  }, stages);
 }
 
 test('a worker that is killed is noticed at every stage, the photo kept, and read when asked again', async ({
@@ -61,8 +56,8 @@ test('a worker that is killed is noticed at every stage, the photo kept, and rea
 });
 
 test('a job that is open stays whole when the worker dies over another photo', async ({ page }) => {
-  await killAt(page, ['segment'], 1);
-  await readScene(page);
+  await killAt(page, ['segment']);
+  await openScene(page);
   await expect(page.getByText('Saved', { exact: true }).first()).toBeVisible();
   await step(page, 'Record').click();
   await page.getByRole('button', { name: 'Add photo' }).click();
@@ -220,7 +215,7 @@ test('a full device: nothing on screen is lost, it says "not saved", exports, an
   page,
 }) => {
   await storageCanBeFull(page);
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Record').click();
   await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
   await page.evaluate(() => Object.assign(globalThis, { full: true }));
@@ -271,7 +266,7 @@ test('the worker that thinks is ended in its work: told, and worked out when ask
 });
 
 test('storage that the browser threw away in mid-job is written anew from what is on screen', async ({ page }) => {
-  await readScene(page);
+  await openScene(page);
   await step(page, 'Record').click();
   const saved = page.getByText('Saved and read back on this device.');
   await expect(saved).toBeVisible();

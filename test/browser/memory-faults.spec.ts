@@ -2,7 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, test as loud, type Page } from '@playwright/test';
-import { chooseFile, expect, expectFit, READING, readScene, step, test } from './app-page';
+import { chooseFile, expect, expectFit, openScene, READING, step, test } from './app-page';
 import { SCENE } from './scene';
 
 // The device is short of memory: the browser is told so, or ends the page, in the middle of a job.
@@ -52,7 +52,7 @@ loud('a page ended while it reads the first photo: the photo is offered again, a
 loud(
   'a page ended while it reads a second photo: the job is whole, and the photo goes where it was meant to',
   async ({ page, context }) => {
-    await readScene(page);
+    await openScene(page);
     await step(page, 'Record').click();
     await expect(page.getByText('Saved and read back on this device.')).toBeVisible();
     const record = page.url();
