@@ -1,11 +1,12 @@
 /**
- * The number that sorting upward would put at place `n` (from 0), without sorting: numbers are moved about only until it
- * lies there (quickselect; Hoare 1961, "Algorithm 65: Find"). Changes the order of `values`, which may hold no NaN;
- * undefined where there is no such place.
+ * The number that sorting the first `count` of `values` upward would put at place `n` (from 0), without sorting: numbers
+ * are moved about only until it lies there (quickselect; C. A. R. Hoare 1961, "Algorithm 65: Find"). Changes their order;
+ * there may be no NaN among them. Undefined where there is no such place.
  */
-export function nthSmallest(values: Float32Array | Float64Array, n: number): number | undefined {
+export function nthSmallest(values: Float32Array | Float64Array, n: number, count = values.length): number | undefined {
+  if (n >= count) return undefined;
   let from = 0;
-  let to = values.length - 1;
+  let to = count - 1;
   while (from < to) {
     const pivot = values[(from + to) >> 1]!;
     let i = from;

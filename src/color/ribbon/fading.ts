@@ -1,7 +1,7 @@
+import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
 import { type Cells, median } from './cells';
 import type { MarkedRows, RibbonMarks } from './marks';
-import { nth } from './nth';
 
 /** A trend of saturation along a conductor's body. */
 export interface FadedRows {
@@ -57,7 +57,7 @@ function rowsOf(own: readonly number[], { across, s, t }: Cells): { readonly row
       const k = own[n]!;
       saturations[count++] = strengthOf(s[k]!, t[k]!);
     }
-    if (count >= ROW_CELLS) rows.push({ row, v: nth(saturations, count >> 1, count)! });
+    if (count >= ROW_CELLS) rows.push({ row, v: nthSmallest(saturations, count >> 1, count)! });
   }
   return rows;
 }

@@ -1,9 +1,9 @@
 import type { FineRibbon } from '../../flow';
 import { numbersOfHalves } from '../half';
+import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
 import type { Cells } from './cells';
 import { fastArithmetic } from './kernel';
-import { nth } from './nth';
 import {
   type Arithmetic,
   cellAt,
@@ -218,7 +218,7 @@ function middleOf(plane: Float32Array, { length, across, ok }: Cells): number {
   let n = 0;
   for (let i = 0; i < length; i++)
     for (let j = 2, c = i * across + j; j < across - 2; j++, c++) if (ok[c] === 1) values[n++] = plane[c]!;
-  return n === 0 ? 0 : nth(values, n >> 1, n)!;
+  return n === 0 ? 0 : nthSmallest(values, n >> 1, n)!;
 }
 
 const logOdds = (p: number): number => {

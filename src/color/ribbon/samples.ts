@@ -1,6 +1,6 @@
 import type { Ribbon } from '../../flow';
+import { nthSmallest } from '../nth-smallest';
 import { luminance, saturationOf } from '../spaces';
-import { nth } from './nth';
 
 /** One pixel's worth of a ribbon, with its features. */
 export interface Sample {
@@ -59,4 +59,4 @@ export const quantile = (sorted: ArrayLike<number>, q: number): number => sorted
 
 /** The same of values in any order; reorders them. */
 export const unsortedQuantile = (values: Float64Array, q: number): number =>
-  nth(values, placeOf(q, values.length)) ?? 0;
+  nthSmallest(values, placeOf(q, values.length)) ?? 0;

@@ -1,6 +1,6 @@
 import type { Ribbon, StripeLayout } from '../../flow';
+import { nthSmallest } from '../nth-smallest';
 import { type Body, plainBodyOf } from './body';
-import { nth } from './nth';
 import { linesAlong, recurs, twoColorGrid } from './recurs';
 import { coreOf, type Sample, sampleOf } from './samples';
 
@@ -192,7 +192,7 @@ function twoMeans(samples: readonly Sample[]): Uint8Array | null {
 
 /** Which value would stand at a rank were they sorted, equal ones in the order they have. */
 function indexOfRank(values: Float64Array, rank: number): number {
-  const value = nth(values.slice(), rank)!;
+  const value = nthSmallest(values.slice(), rank)!;
   let equals = rank;
   for (const v of values) if (v < value) equals--;
   let at = values.indexOf(value);
