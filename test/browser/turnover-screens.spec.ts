@@ -3,10 +3,10 @@ import { expect, expectFit, expectRoom, READING, test } from './app-page';
 import { keyboardFaults } from './keyboard';
 import { bringIn, LONG } from './week-job';
 
-/** Fitting by `fit`, and kept as a picture. */
-async function look(page: Page, path: string, fit: (page: Page) => Promise<void>): Promise<void> {
+/** As `holds` wants it, and kept as a picture. */
+async function look(page: Page, path: string, holds: (page: Page) => Promise<void>): Promise<void> {
   await page.evaluate(() => document.fonts.ready.then(() => {}));
-  await fit(page);
+  await holds(page);
   await page.screenshot({ path });
 }
 
@@ -15,17 +15,17 @@ const WALKED = new Set(['schedule', 'queue', 'report', 'termination', 'pair']);
 
 /** Each takes 20 s: both themes are seen, not each at each size, and axe, which knows no sizes, sees each once. */
 const SIGHTS = [
-  { size: 'phone', width: 390, height: 844, theme: 'dark', fit: expectFit },
-  { size: 'desk', width: 1440, height: 900, theme: 'sun', fit: expectFit },
-  { size: 'narrow', width: 320, height: 640, theme: 'dark', fit: expectRoom },
-  { size: 'side', width: 844, height: 390, theme: 'sun', fit: expectRoom },
+  { size: 'phone', width: 390, height: 844, theme: 'dark', holds: expectFit },
+  { size: 'desk', width: 1440, height: 900, theme: 'sun', holds: expectFit },
+  { size: 'narrow', width: 320, height: 640, theme: 'dark', holds: expectRoom },
+  { size: 'side', width: 844, height: 390, theme: 'sun', holds: expectRoom },
 ] as const;
-for (const { size, width, height, theme, fit } of SIGHTS)
+for (const { size, width, height, theme, holds } of SIGHTS)
   test(`the turnover screens with many rows and long names: ${size}, ${theme}`, async ({ page }, info) => {
     test.setTimeout(240_000);
     await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
     await page.setViewportSize({ width, height });
-    const see = (name: string): Promise<void> => look(page, info.outputPath(`${name}-${size}-${theme}.png`), fit);
+    const see = (name: string): Promise<void> => look(page, info.outputPath(`${name}-${size}-${theme}.png`), holds);
     await bringIn(page);
     await expect(page.getByRole('link', { name: /space 1, pole/ }).first()).toBeVisible(READING);
     await see('terminations');
