@@ -15,6 +15,12 @@ declare const self: DedicatedWorkerGlobalScope;
 let photo: OpenPhoto | undefined;
 let segmenter: Promise<Segmenter> | undefined;
 
+/** Opened once, at the first call that needs it. */
+function engine(): Promise<Segmenter> {
+  segmenter ??= openSegmenter();
+  return segmenter;
+}
+
 const reply = (message: Reply, transfer: Transferable[] = []): void => self.postMessage(message, transfer);
 
 holdLife((life) => reply({ life }));
@@ -39,14 +45,13 @@ async function handle({ id, call }: Request): Promise<void> {
 }
 
 async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]> {
-  segmenter ??= openSegmenter();
   if (call.do === 'warm up') {
-    await segmenter;
+    await engine();
     return null;
   }
   if (call.do === 'open') {
     photo = undefined;
-    const chosen = await segmenter;
+    const chosen = await engine();
     photo = await OpenPhoto.open(() => decodePhoto(call.bytes, call.name), chosen, {
       ...(call.knowledge ? { knowledge: call.knowledge } : {}),
       onStage: (stage, share) => reply({ id, stage, share }),
@@ -56,7 +61,7 @@ async function answerTo(id: number, call: Call): Promise<Answers[keyof Answers]>
   if (call.do === 'glance') {
     const { width, height, aim } = call.frame;
     const frame = { width, height, ...(aim && { aim }), ...rastersOf(call.frame) };
-    return glanceAt(frame, await segmenter);
+    return glanceAt(frame, await engine());
   }
   if (!photo) throw new Problem('engine failed');
   switch (call.do) {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import type { Page } from '@playwright/test';
-import { chooseFile, expect, openScene, passGate, READING, step, test } from './app-page';
+import { bringInFile, chooseFile, expect, openScene, passGate, READING, step, test } from './app-page';
 import { SCENE } from './scene';
 
 const rows = (page: Page) => page.getByRole('table', { name: 'Conductors in this photo' }).getByRole('row');
@@ -51,9 +51,7 @@ test('from the live camera to an exported record that comes back whole', async (
 
   const elsewhere = await browser.newPage();
   await elsewhere.goto(page.url().split('#')[0] ?? '');
-  const chooser = elsewhere.waitForEvent('filechooser');
-  await elsewhere.getByRole('button', { name: 'Bring in an exported job' }).click();
-  await (await chooser).setFiles(file);
+  await bringInFile(elsewhere, file);
   await expect(elsewhere.getByText('Invented gutter')).toBeVisible();
   expect((await rows(elsewhere).count()) - 1).toBe(found);
   await elsewhere.close();

@@ -27,12 +27,17 @@ export const READING = { timeout: 60_000 };
 export const step = (page: Page, name: 'Photo' | 'Map' | 'Meter' | 'Record') =>
   page.getByRole('navigation', { name: 'Steps of the job' }).getByRole('link', { name, exact: true });
 
-/** Hands a file to the chooser of the camera screen. */
-export async function chooseFile(page: Page, file: Parameters<Page['setInputFiles']>[1]): Promise<void> {
+type Files = Parameters<Page['setInputFiles']>[1];
+
+/** Presses a key that opens the device's chooser, and chooses. */
+async function handTo(page: Page, key: string, file: Files): Promise<void> {
   const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Photo file' }).click();
+  await page.getByRole('button', { name: key }).click();
   await (await chooser).setFiles(file as string);
 }
+
+/** Hands a file to the chooser of the camera screen. */
+export const chooseFile = (page: Page, file: Files): Promise<void> => handTo(page, 'Photo file', file);
 
 /** From the start to the phase map of the invented scene. */
 export async function readScene(page: Page): Promise<void> {
@@ -41,12 +46,13 @@ export async function readScene(page: Page): Promise<void> {
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);
 }
 
+/** Hands a file to the start screen's chooser of exported jobs; does not wait for what comes of it. */
+export const bringInFile = (page: Page, file: Files): Promise<void> => handTo(page, 'Bring in an exported job', file);
+
 /** To the phase map of the same scene without reading it: as a job that was read elsewhere and brought in. */
 export async function openScene(page: Page): Promise<void> {
   await page.goto('./');
-  const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-  await (await chooser).setFiles(READ_SCENE);
+  await bringInFile(page, READ_SCENE);
   await page.waitForURL(/#\/job\//);
   await step(page, 'Map').click();
   await expect(page.getByRole('heading', { name: 'Phase map, by color' })).toBeVisible(READING);

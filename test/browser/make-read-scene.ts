@@ -4,7 +4,7 @@ import { dirname } from 'node:path';
 import type { Job } from '../../src/flow';
 import { openInspector } from '../../src/inspect/inspect.node.ts';
 import { NOTHING_KNOWN } from '../../src/inspect/stages';
-import { exportJob, nextEntry } from '../../src/record';
+import { exported } from './exported';
 import { READ_SCENE } from './read-scene';
 import { SCENE } from './scene';
 
@@ -31,7 +31,5 @@ const job: Job = {
   acknowledgements: [],
   demo: false,
 };
-const log = [await nextEntry(undefined, job, AT, [])];
-const file = await exportJob(job, log, new Map([['p1', new Blob([bytes], { type: 'image/jpeg' })]]), AT);
 await mkdir(dirname(READ_SCENE), { recursive: true });
-await writeFile(READ_SCENE, JSON.stringify(file));
+await writeFile(READ_SCENE, await exported(job, AT, new Map([['p1', bytes]])));

@@ -2,9 +2,10 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import type { Job, JobPlace, NamedConductor, SiteKnowledge } from '../../src/flow';
-import { exportJob, nextEntry } from '../../src/record';
 import { SAFETY_STEPS } from '../../src/verify';
 import { findings } from '../app/fixtures/findings';
+import { bringInFile } from './app-page';
+import { exported } from './exported';
 import { SCENE } from './scene';
 
 const AT = '2026-11-25T12:00:00.000Z';
@@ -72,16 +73,12 @@ export async function proofFile({ conductors, site, place = {} }: Told): Promise
     place: { kind: 'panel', wetOrDamaged: false, motors: false, postedVolts: {}, way: 'supply on', ...place },
     demo: false,
   };
-  const log = [await nextEntry(undefined, job, AT, [])];
-  const file = await exportJob(job, log, new Map([['p1', new Blob([bytes], { type: 'image/jpeg' })]]), AT);
-  return Buffer.from(JSON.stringify(file));
+  return exported(job, AT, new Map([['p1', bytes]]));
 }
 
 /** Brings the file in and goes to its meter, as a user who was sent the job would. */
 export async function openProof(page: Page, file: Buffer): Promise<void> {
   await page.goto('./');
-  const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-  await (await chooser).setFiles({ name: 'proof.json', mimeType: 'application/json', buffer: file });
+  await bringInFile(page, { name: 'proof.json', mimeType: 'application/json', buffer: file });
   await page.waitForURL(/#\/job\//);
 }

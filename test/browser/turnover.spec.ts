@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import encodeQR from 'qr';
 import sharp from 'sharp';
 import { tagText } from '../../src/record/tag/tag-text';
-import { chooseFile, expect, expectAccessible, READING, test } from './app-page';
+import { bringInFile, chooseFile, expect, expectAccessible, READING, test } from './app-page';
 import { SCENE } from './scene';
 
 const SCHEDULE = [
@@ -112,9 +112,7 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   const elsewhere = await there?.newPage();
   if (!there || !elsewhere) throw new Error('no second device');
   await elsewhere.goto(page.url().replace(/#.*/, ''));
-  const chooser = elsewhere.waitForEvent('filechooser');
-  await elsewhere.getByRole('button', { name: 'Bring in an exported job' }).click();
-  await (await chooser).setFiles({ name: 'record.zip', mimeType: 'application/zip', buffer: archive });
+  await bringInFile(elsewhere, { name: 'record.zip', mimeType: 'application/zip', buffer: archive });
   await elsewhere.waitForURL(/#\/job\//, READING);
   await elsewhere.goto(page.url());
   await expect(elsewhere.getByText(/, Inspector, /)).toBeVisible(READING);

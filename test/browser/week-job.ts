@@ -1,8 +1,8 @@
 import type { Page } from '@playwright/test';
 import { EMPTY_TURNOVER, type Job, type ScheduleLine } from '../../src/flow';
-import { exportJob, nextEntry } from '../../src/record';
 import { conductor, sampleJob } from '../record/sample-job';
-import { READING } from './app-page';
+import { bringInFile, READING } from './app-page';
+import { exported } from './exported';
 
 const SAID = { by: 'Invented Tester with a rather long name', at: '2026-03-04T06:00:00Z' };
 export const LONG = 'Panelboard-of-the-north-mechanical-penthouse-with-a-name-that-nobody-shortened';
@@ -75,11 +75,8 @@ async function midWeek(): Promise<Job> {
 /** From the start to the list of terminations of a turnover that another device exported. */
 export async function bringIn(page: Page): Promise<void> {
   const job = await midWeek();
-  const file = await exportJob(job, [await nextEntry(undefined, job, SAID.at, [])], new Map(), SAID.at);
+  const buffer = await exported(job, SAID.at);
   await page.goto('./');
-  const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'Bring in an exported job' }).click();
-  const buffer = Buffer.from(JSON.stringify(file));
-  await (await chooser).setFiles({ name: 'week.json', mimeType: 'application/json', buffer });
+  await bringInFile(page, { name: 'week.json', mimeType: 'application/json', buffer });
   await page.waitForURL(/terminations/, READING);
 }
