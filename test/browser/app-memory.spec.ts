@@ -4,8 +4,8 @@ import sharp from 'sharp';
 import { expect, READING, test } from './app-page';
 import { SCENE } from './scene';
 
-/** A leak of a whole job a photo shows after 20; the figure after 50 is measured with PHOTOS=50. */
-const PHOTOS = Number(process.env.PHOTOS ?? 20);
+/** A leak of 50 kB a photo shows after ten; the figure after 50 is measured with PHOTOS=50. */
+const PHOTOS = Number(process.env.PHOTOS ?? 10);
 const MEBI = 2 ** 20;
 
 /** Resident bytes of all renderers (page and its workers), as the kernel counts them. Linux only. */
@@ -115,15 +115,15 @@ test(`after ${PHOTOS} photos the page's memory is within a fifth of where it sta
     `heap ${mib(start.heap)} -> ${mib(end.heap)} MiB, without code ${mib(start.objects)} -> ${mib(end.objects)} MiB, resident ${mib(start.resident)} -> ${mib(end.resident)} MiB (every ten photos: ${between.join(', ')}), ` +
       `DOM nodes ${start.nodes} -> ${end.nodes}, listeners ${start.listeners} -> ${end.listeners}`,
   );
-  expect(end.heap).toBeLessThan(start.heap * 1.2);
   expect(end.objects).toBeLessThan(start.objects * 1.2);
   expect(end.nodes).toBeLessThan(start.nodes * 1.2);
   expect(end.listeners).toBeLessThan(start.listeners * 1.2);
-  // Resident memory is printed only: 19 % above its start after 50 photos when last measured, and what of that is the
-  // workers' own allocators has not been told apart.
+  // Printed only: the whole heap, since V8 goes on making code in its own time (4.6 -> 4.9 MiB on an idle machine, 4.5 -> 5.8
+  // on a busy one, with the same objects in it), and resident memory, 19 % above its start after 50 photos when last
+  // measured: what of that is the workers' own allocators has not been told apart.
   // Twin: the same measure sees 20 MiB that are held on purpose.
   await page.evaluate(() =>
     Object.assign(globalThis, { held: Array.from({ length: 20 * 2 ** 17 }, (_, i) => i + 0.5) }),
   );
-  expect((await held(page)).heap).toBeGreaterThan(end.heap + 15 * MEBI);
+  expect(await objects(page)).toBeGreaterThan(end.objects + 15 * MEBI);
 });

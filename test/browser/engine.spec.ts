@@ -58,11 +58,11 @@ test('WebGL computes the stored answer, and the same planes as wasm', async ({ p
   expect(Math.abs(webgl.halfWidth / wasm.halfWidth - 1)).toBeLessThan(0.02);
 });
 
-for (const [api, name] of [
-  ['WebGL', 'webgl'],
-  ['WebGPU', 'webgpu'],
+for (const [api, name, tag] of [
+  ['WebGL', 'webgl', ''],
+  ['WebGPU', 'webgpu', ' @slow'],
 ] as const)
-  test(`a ${api} that is lost is told as a fault and never as a photo without conductors; a fresh engine reads on`, async ({
+  test(`a ${api} that is lost is told as a fault and never as a photo without conductors; a fresh engine reads on${tag}`, async ({
     page,
   }) => {
     test.setTimeout(100_000);
