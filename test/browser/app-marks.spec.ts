@@ -1,13 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import type { Page } from '@playwright/test';
-import { chooseFile, expect, expectAccessible, READING, step, test } from './app-page';
+import { chooseFile, expect, expectAccessible, READING, shoot, step, test } from './app-page';
 
 const STRIPED = fileURLToPath(new URL('../../sample-images/isolated-power.jpg', import.meta.url));
-
-/** For a person to look at: SHOTS=/folder keeps pictures of the screen. */
-async function shoot(page: Page, name: string): Promise<void> {
-  if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/${name}.png`, fullPage: true });
-}
 
 /** Opens the first conductor that the photo screen says has a stripe. */
 async function openStriped(page: Page): Promise<void> {
@@ -26,7 +21,7 @@ test('what was read along a striped conductor is numbered, said, and can be corr
   const marks = page.locator('.mark-list > li');
   await expect(marks.first()).toContainText('stripe');
   await expect(page.locator('.mark-lane b').first()).toHaveText('1');
-  await shoot(page, 'marks');
+  await shoot(page, 'marks', true);
   await expectAccessible(page);
 
   await marks.first().getByRole('button', { name: 'Correct' }).click();
@@ -37,7 +32,7 @@ test('what was read along a striped conductor is numbered, said, and can be corr
   await page.getByRole('button', { name: 'Keep my word' }).click();
   await expect(page.locator('.mark-list')).toContainText('Tape or sleeve, blue: your word.');
   await expect(page.locator('.mark-list')).not.toContainText('stripe');
-  await shoot(page, 'marks-corrected');
+  await shoot(page, 'marks-corrected', true);
 });
 
 test('a known size tells the others by their width', async ({ page }) => {
@@ -51,9 +46,9 @@ test('a known size tells the others by their width', async ({ page }) => {
   await expect(page.getByText(/12 AWG by your word/)).toBeVisible();
   // As a range with cross sections, and size by size.
   await expect(page.getByText(/^(Between )?\d+ AWG \([\d.]+ mm²\).*%\.$/)).toBeVisible();
-  await shoot(page, 'marks-size');
+  await shoot(page, 'marks-size', true);
   await page.setViewportSize({ width: 1440, height: 900 });
-  await shoot(page, 'marks-size-desk');
+  await shoot(page, 'marks-size-desk', true);
 });
 
 test('what ends a conductor can be said where the photo does not tell it', async ({ page }) => {
@@ -63,7 +58,7 @@ test('what ends a conductor can be said where the photo does not tell it', async
   await page.getByRole('button', { name: 'Keep my word' }).click();
   const said = page.locator('.mark-list > li', { hasText: 'At its end, a ferrule: your word.' });
   await expect(said).toBeVisible();
-  await shoot(page, 'marks-end');
+  await shoot(page, 'marks-end', true);
   await said.getByRole('button', { name: 'Correct' }).click();
   const metal = page.getByRole('combobox', { name: 'Bare metal at an end' });
   await expect(metal).toBeFocused();

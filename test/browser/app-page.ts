@@ -72,6 +72,11 @@ export async function passGate(page: Page): Promise<void> {
   await expect(page.getByRole('heading', { name: 'Next check' })).toBeVisible(READING);
 }
 
+/** For a person to look at: SHOTS=/folder keeps pictures of the screen. */
+export async function shoot(page: Page, name: string, fullPage = false): Promise<void> {
+  if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/${name}.png`, fullPage });
+}
+
 /** No violation of WCAG 2.2 AA that axe can see. `without`: rules that cannot be judged in this state. */
 export async function expectAccessible(page: Page, without: readonly string[] = []): Promise<void> {
   // Legacy: results are put together in this page. The other way opens a second one for the sake of frames, of which there are none.

@@ -1,4 +1,4 @@
-import { chooseFile, expect, expectAccessible, READING, test } from './app-page';
+import { chooseFile, expect, expectAccessible, READING, shoot, test } from './app-page';
 import { SCENE } from './scene';
 
 const SCHEDULE = ['Panel,Space,Poles,Color', 'LP1,1,1,BK', 'LP1,2,1,RD'].join('\r\n');
@@ -63,7 +63,7 @@ test('from the schedule to a saved photo in three taps, and a second copy outsid
   );
 });
 
-test('a photo of several conductors is paired by touch and by order, and each is compared', async ({ page }, info) => {
+test('a photo of several conductors is paired by touch and by order, and each is compared', async ({ page }) => {
   test.setTimeout(180_000);
   await page.goto('./#/turnover');
   const lines = Array.from({ length: 5 }, (_, k) => `LP1,${k + 1},1,BK`);
@@ -84,7 +84,7 @@ test('a photo of several conductors is paired by touch and by order, and each is
   await page.getByRole('link', { name: 'Pair all conductors of this photo' }).click();
   await expect(page.getByRole('heading', { name: /Who lands where/ })).toBeVisible();
   await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('pair.png') });
+  await shoot(page, 'pair');
   await page
     .getByRole('group', { name: /Which conductor lands here/ })
     .getByRole('button')
@@ -95,7 +95,7 @@ test('a photo of several conductors is paired by touch and by order, and each is
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(page.getByRole('button', { name: 'Keep 0 pairs' })).toBeDisabled();
   await page.getByRole('button', { name: 'Redo' }).click();
-  await page.screenshot({ path: info.outputPath('pair-full.png'), fullPage: true });
+  await shoot(page, 'pair-full', true);
   await page.getByRole('button', { name: 'Keep 1 pair' }).click();
   await expect(page.getByRole('link', { name: /^LP1.*pole/ }).first()).not.toContainText('point at');
   await page.getByRole('button', { name: 'Undo' }).click();

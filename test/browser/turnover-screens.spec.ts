@@ -1,13 +1,13 @@
 import type { Page } from '@playwright/test';
-import { expect, expectFit, expectRoom, READING, test } from './app-page';
+import { expect, expectFit, expectRoom, READING, shoot, test } from './app-page';
 import { keyboardFaults } from './keyboard';
 import { bringIn, LONG } from './week-job';
 
-/** As `holds` wants it, and kept as a picture. */
-async function look(page: Page, path: string, holds: (page: Page) => Promise<void>): Promise<void> {
+/** As `holds` wants it. */
+async function look(page: Page, name: string, holds: (page: Page) => Promise<void>): Promise<void> {
   await page.evaluate(() => document.fonts.ready.then(() => {}));
   await holds(page);
-  await page.screenshot({ path });
+  await shoot(page, name);
 }
 
 /** Gone through by keyboard alone. */
@@ -21,11 +21,11 @@ const SIGHTS = [
   { size: 'side', width: 844, height: 390, theme: 'sun', holds: expectRoom },
 ] as const;
 for (const { size, width, height, theme, holds } of SIGHTS)
-  test(`the turnover screens with many rows and long names: ${size}, ${theme}`, async ({ page }, info) => {
+  test(`the turnover screens with many rows and long names: ${size}, ${theme}`, async ({ page }) => {
     test.setTimeout(240_000);
     await page.addInitScript((t) => localStorage.setItem('hueproof.theme', t), theme);
     await page.setViewportSize({ width, height });
-    const see = (name: string): Promise<void> => look(page, info.outputPath(`${name}-${size}-${theme}.png`), holds);
+    const see = (name: string): Promise<void> => look(page, `${name}-${size}-${theme}`, holds);
     await bringIn(page);
     await expect(page.getByRole('link', { name: /space 1, pole/ }).first()).toBeVisible(READING);
     await see('terminations');

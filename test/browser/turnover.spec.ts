@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import encodeQR from 'qr';
 import sharp from 'sharp';
 import { tagText } from '../../src/record/tag/tag-text';
-import { bringInFile, chooseFile, expect, expectAccessible, READING, test } from './app-page';
+import { bringInFile, chooseFile, expect, READING, shoot, test } from './app-page';
 import { SCENE } from './scene';
 
 const SCHEDULE = [
@@ -12,7 +12,8 @@ const SCHEDULE = [
   'LP1,four,1,,BK,,,,<img src=x onerror=alert(1)>',
 ].join('\r\n');
 
-test('a turnover from schedule to report', async ({ page }, info) => {
+// Whether its screens are accessible is seen in turnover-screens.spec.ts.
+test('a turnover from schedule to report', async ({ page }) => {
   test.setTimeout(240_000);
   await page.goto('./#/shoot/record');
   await chooseFile(page, SCENE.path);
@@ -24,8 +25,7 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await page.getByLabel('Or paste a table').fill(SCHEDULE);
   await page.getByRole('button', { name: 'Read the pasted table' }).click();
   await expect(page.getByText('3 lines, 2 cells not clear')).toBeVisible();
-  await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('mapping.png') });
+  await shoot(page, 'mapping');
   await page.getByRole('button', { name: 'Take 3 lines' }).click();
   await expect(page.getByText('3 lines, 6 terminations.')).toBeVisible();
 
@@ -52,15 +52,14 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await page.reload();
   await page.getByRole('button', { name: 'Read 1 photo' }).click(READING);
   await expect(page.getByText('1 of 1 read')).toBeVisible(READING);
-  await page.screenshot({ path: info.outputPath('queue.png') });
+  await shoot(page, 'queue');
 
   await page.getByRole('link', { name: 'Terminations', exact: true }).click();
   await expect(page.getByRole('link', { name: /^LP1, space 1, pole/ })).toContainText('No photo of this termination');
   await expect(page.getByRole('link', { name: /^LP1, space 2, pole/ })).toContainText('Cannot tell');
-  await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('terminations.png') });
+  await shoot(page, 'terminations');
   await page.setViewportSize({ width: 1440, height: 900 });
-  await page.screenshot({ path: info.outputPath('terminations-wide.png') });
+  await shoot(page, 'terminations-wide');
   await page.setViewportSize({ width: 390, height: 844 });
   await page.getByRole('link', { name: /^LP1, space 1, pole/ }).click();
   await page.getByLabel('Photo of this termination').selectOption({ index: 1 });
@@ -75,8 +74,7 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await page.getByRole('button', { name: 'Enter the torque' }).click();
   await expect(page.getByText(/35 lbf·in. Entered by Invented Tester/)).toBeVisible();
   await page.getByRole('button', { name: 'Seen', exact: true }).click();
-  await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('termination.png'), fullPage: true });
+  await shoot(page, 'termination', true);
 
   await page.getByRole('link', { name: 'Terminations', exact: true }).click();
   await page.getByRole('link', { name: 'Deviations', exact: true }).click();
@@ -86,15 +84,13 @@ test('a turnover from schedule to report', async ({ page }, info) => {
   await first.getByLabel('Comment').fill('behind the gutter');
   await first.getByRole('button', { name: 'Add the comment' }).click();
   await expect(first.getByText(/behind the gutter \(Invented Tester/)).toBeVisible();
-  await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('deviations.png') });
+  await shoot(page, 'deviations');
 
   await page.getByRole('link', { name: 'Report', exact: true }).click();
   await page.getByLabel('In what capacity').fill('Inspector');
   await page.getByRole('button', { name: 'Sign', exact: true }).click();
   await expect(page.getByText(/, Inspector, /)).toBeVisible();
-  await expectAccessible(page);
-  await page.screenshot({ path: info.outputPath('report.png') });
+  await shoot(page, 'report');
   const saved = async (key: string): Promise<Buffer> => {
     const download = page.waitForEvent('download', READING);
     await page.getByRole('button', { name: key }).click();
