@@ -14,7 +14,7 @@ export {
   type RibbonReading,
 } from './naming/name-insulations';
 export { doubtPresence } from './naming/presence';
-export { alikeToTouch, doubtBorder, doubtStrays } from './naming/stretches';
+export { alikeToTouch, doubtBorder, doubtElsewhere, doubtStrays } from './naming/stretches';
 export { nthSmallest } from './nth-smallest';
 export type { Body } from './ribbon/body';
 export {

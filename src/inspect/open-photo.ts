@@ -43,7 +43,7 @@ import {
   traceTap,
 } from '../vision';
 import { type HueCheck, type InspectRequest, NOTHING_KNOWN, type Probe, type Stage } from './stages';
-import { networkBareOf, onBorder, pixelsRound, underFinger } from './touch';
+import { asTouched, networkBareOf, pixelsRound, underFinger } from './touch';
 
 /** Pixels around a tapped reference that speak for it. */
 const REFERENCE_RADIUS = 5;
@@ -122,7 +122,7 @@ export class OpenPhoto {
       const drawn = looksDrawn(readings.slice(0, found.length));
       const answers = new Map(
         taps.map(({ traced, point }, k) => {
-          const reading = onBorder(traceable, point, traced, readings[found.length + k]!, quality, settled);
+          const reading = asTouched(traceable, point, traced, readings[found.length + k]!, quality, settled);
           return [traced, { conductor: nameIt(traced.conductor, reading, drawn), touched: reading.touched }];
         }),
       );
@@ -227,7 +227,7 @@ export class OpenPhoto {
     const whole = doubtFound(ribbons, readings, light, conductors);
     return conductors.map((conductor, k) => {
       const at = this.fingers.get(conductor.id);
-      const reading = at ? onBorder(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;
+      const reading = at ? asTouched(this.traceable, at, traced[k]!, readings[k]!, this.quality(), light) : whole[k]!;
       return nameIt(conductor, reading, this.drawn);
     });
   }
@@ -288,7 +288,7 @@ export class OpenPhoto {
     });
     const at = this.fingers.get(traced.conductor.id);
     const reading = at
-      ? onBorder(this.traceable, at, traced, readings[0]!, this.quality(), this.settled)
+      ? asTouched(this.traceable, at, traced, readings[0]!, this.quality(), this.settled)
       : doubtStrays([ribbon], readings, this.settled)[0]!;
     return nameIt(traced.conductor, reading, this.drawn);
   }

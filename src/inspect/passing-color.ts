@@ -1,7 +1,7 @@
 import { type LightPosterior, nameInsulations } from '../color';
-import { type ColorCandidate, nearestOnPolyline, type Point, type Raster, type Ribbon } from '../flow';
-import { noiseInLight, type RibbonQuality, type TracedConductor } from '../vision';
-import { pixelsRound } from './touch';
+import { type ColorCandidate, nearestOnPolyline, type Point, type Raster } from '../flow';
+import type { RibbonQuality, TracedConductor } from '../vision';
+import { patchAt } from './touch';
 
 /** The place that the user aims at, in both views of a frame, pixels. */
 export interface Aim {
@@ -46,17 +46,7 @@ export function passingColor(
   light: LightPosterior,
 ): PassingColor | null {
   const radius = Math.min(RADIUS.most, Math.max(RADIUS.least, CORE * widthPx));
-  const { rgb, usable } = pixelsRound(detail, at, radius);
-  const patch: Ribbon = {
-    length: usable.length,
-    across: 1,
-    stepPx: 1,
-    widthPx,
-    rgb,
-    usable,
-    noise: noiseInLight(quality),
-    blurPx: quality.blurPx,
-  };
+  const patch = patchAt(detail, at, radius, widthPx, quality);
   const [reading] = nameInsulations([patch], light).readings;
   if (!reading?.body) return null;
   const { candidates, set } = reading.insulation;

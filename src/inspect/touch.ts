@@ -1,8 +1,16 @@
-import { alikeToTouch, doubtBorder, type LightPosterior, nameInsulations, type RibbonReading } from '../color';
-import type { Point, Raster } from '../flow';
+import {
+  alikeToTouch,
+  doubtBorder,
+  doubtElsewhere,
+  type LightPosterior,
+  nameInsulations,
+  type RibbonReading,
+} from '../color';
+import type { Point, Raster, Ribbon } from '../flow';
 import {
   fineRibbonNear,
   networkColorOf,
+  noiseInLight,
   type RibbonQuality,
   readLinear,
   ribbonNear,
@@ -36,9 +44,19 @@ export function pixelsRound(raster: Raster, at: Point, radius: number): { rgb: F
   return { rgb: Float32Array.from(rgb), usable: Uint8Array.from(usable) };
 }
 
+/** How far from its middle a touch is looked at, pixels: the rims of a conductor are shaded. */
+const reachOf = (widthPx: number): number => Math.max(1.5, 0.22 * widthPx);
+
 /** What lies under a finger on a conductor: the middle of it, clipped or not. */
 export const underFinger = (raster: Raster, at: Point, widthPx: number): Float32Array =>
-  pixelsRound(raster, at, Math.max(1.5, 0.22 * widthPx)).rgb;
+  pixelsRound(raster, at, reachOf(widthPx)).rgb;
+
+/** The pixels round a point as a conductor of this width, one below the other: to be named by themselves. */
+export function patchAt(raster: Raster, at: Point, radius: number, widthPx: number, quality: RibbonQuality): Ribbon {
+  const { rgb, usable } = pixelsRound(raster, at, radius);
+  const { blurPx } = quality;
+  return { length: usable.length, across: 1, stepPx: 1, widthPx, rgb, usable, noise: noiseInLight(quality), blurPx };
+}
 
 /** How far from the middle of the touch the border is looked for: widths of the conductor, and pixels. Assumed. */
 const INEXACT = { widths: 0.25, least: 1.5, most: 3 };
@@ -51,10 +69,11 @@ const AROUND = [
 ] as const;
 
 /**
- * A reading under a finger, less sure where the finger lies on a border. A finger is not exact: beside it, as far as it is
- * inexact, the same is read; where it is not, which of the two was meant is open. Costs nothing in the middle of one color.
+ * A reading under a finger, less sure where the trace shows another color than the very pixels that were touched, and where
+ * the finger lies on a border. A finger is not exact: beside it, as far as it is inexact, the same is read; where it is
+ * not, which of the two was meant is open. Costs nothing in the middle of one color.
  */
-export function onBorder(
+export function asTouched(
   traceable: Traceable,
   at: Point,
   { conductor }: TracedConductor,
@@ -80,5 +99,6 @@ export function onBorder(
     });
     return readings[0] ?? reading;
   });
-  return doubtBorder(reading, beside);
+  const border = doubtBorder(reading, beside);
+  return doubtElsewhere(border, patchAt(raster, at, reachOf(widthPx), widthPx, quality), light);
 }

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { alikeToTouch, doubtBorder, doubtStrays, nameInsulations } from '../../src/color';
+import { alikeToTouch, doubtBorder, doubtElsewhere, doubtStrays, nameInsulations } from '../../src/color';
 import { posteriorOf } from '../../src/color/light/posterior';
 import type { ColorName, InsulationColor, Ribbon } from '../../src/flow';
-import { makeRibbon, type RibbonRecipe } from './make-ribbon';
+import { makeRibbon, normal, type RibbonRecipe, seeded } from './make-ribbon';
 
 const LIGHT = posteriorOf({ mean: [1, 1, 1], xy: [0.3127, 0.329], errorDeg: 2, basis: 'scene statistics' }, 0.9);
 // Linear sRGB of plain plastics, invented.
@@ -242,6 +242,71 @@ describe('a finger on the border of two conductors', () => {
     expect(doubtBorder({ ...red, tape: [tape] }, [blue]).insulation).toEqual(red.insulation);
     // Twin: a third color is.
     expect(doubtBorder(striped, [reading(YELLOW)]).insulation.doubts[0]?.code).toBe('color.doubt.border');
+  });
+});
+
+describe('a finger on another color than the trace shows', () => {
+  const reading = (body: RibbonRecipe['body']) => nameInsulations([makeRibbon({ body })], LIGHT).readings[0]!;
+  /** Touched pixels, one below the other. */
+  const patch = (rgb: readonly number[], noise = 0.01): Ribbon => {
+    const length = 21;
+    const all = Float32Array.from({ length: 3 * length }, (_, k) => rgb[k % 3]!);
+    const usable = new Uint8Array(length).fill(1);
+    return { length, across: 1, stepPx: 1, widthPx: 12, rgb: all, usable, noise, blurPx: 0.6 };
+  };
+
+  it('leaves open which one is meant, and says so', () => {
+    const red = reading(RED);
+    const { insulation } = doubtElsewhere(red, patch(YELLOW), LIGHT);
+    expect(red.insulation.confidence).toBeGreaterThan(0.95);
+    expect(insulation.confidence).toBeLessThan(0.6);
+    expect(insulation.set).toEqual(expect.arrayContaining(['red', 'yellow']));
+    expect(insulation.doubts[0]?.code).toBe('color.doubt.border');
+    isList(insulation);
+  });
+
+  it('twin: nothing changes on its own color, lit or shaded, and nothing without a touch or a reading', () => {
+    const red = reading(RED);
+    for (const factor of [0.4, 1, 1.4]) expect(doubtElsewhere(red, patch(dimmed(RED, factor)), LIGHT)).toEqual(red);
+    expect(doubtElsewhere(red, { ...patch([]), length: 0, rgb: new Float32Array(0) }, LIGHT)).toEqual(red);
+    const unread = { ...red, body: null };
+    expect(doubtElsewhere(unread, patch(YELLOW), LIGHT)).toEqual(unread);
+  });
+
+  it.each([
+    ['red', RED],
+    ['blue', BLUE],
+    ['black', [0.012, 0.012, 0.012] as const],
+  ])('a highlight on %s is its own surface, under any lamp', (_, body) => {
+    for (const lamp of [
+      [1, 1, 1],
+      [1.25, 1, 0.7],
+    ] as const) {
+      const lit = body.map((v, c) => v * lamp[c]!) as [number, number, number];
+      const light = posteriorOf({ mean: lamp, xy: [0.35, 0.36], errorDeg: 2, basis: 'scene statistics' }, 0.9);
+      const { readings } = nameInsulations([makeRibbon({ body: lit })], light);
+      const shining = lit.map((v, c) => 0.7 * v + 0.5 * lamp[c]!);
+      expect(doubtElsewhere(readings[0]!, patch(shining), light)).toEqual(readings[0]);
+    }
+  });
+
+  it('twin: what is brighter but no lamp is another conductor', () => {
+    const blue = reading(BLUE);
+    expect(doubtElsewhere(blue, patch(ORANGE), LIGHT).insulation.doubts[0]?.code).toBe('color.doubt.border');
+  });
+
+  it('noise of 16 levels on its own color is not taken for another color', () => {
+    const red = reading(RED);
+    // 16 levels at mid gray, in linear light.
+    const sd = 0.07;
+    for (let seed = 1; seed <= 40; seed++) {
+      const random = seeded(seed);
+      const noisy = patch(RED, sd);
+      noisy.rgb.forEach((v, k) => {
+        noisy.rgb[k] = Math.max(0, v + sd * Math.sqrt(v / 0.2) * normal(random));
+      });
+      expect(doubtElsewhere(red, noisy, LIGHT)).toEqual(red);
+    }
   });
 });
 

@@ -1,7 +1,8 @@
 import { type ColorName, message, type Ribbon } from '../../flow';
 import type { LightPosterior } from '../light/types';
 import { type Body, plainRibbonBody, touchedSample } from '../ribbon/body';
-import { featuresOf } from '../spaces';
+import { type Sample, sampleOf } from '../ribbon/samples';
+import { featuresOf, luminance, type Rgb } from '../spaces';
 import { conformalSet, ranked } from './calibrate';
 import { nameInsulations, type RibbonReading } from './name-insulations';
 import { blend, eachName, type Names, probabilityOf } from './names';
@@ -154,10 +155,46 @@ export function doubtBorder(reading: RibbonReading, beside: readonly RibbonReadi
   return shared(reading, others, (BESIDE * others.length) / beside.length, 'color.doubt.border');
 }
 
+/** The say that the touched pixels by themselves have against the trace they belong to. Assumed. */
+const UNDER = 0.5;
+
+/**
+ * The reading of a trace under a finger, made less sure where the touched pixels (`patch`, a ribbon of nothing else),
+ * named by themselves, contradict it: the trace has gone to a neighbor, which noise often makes it do. A touched highlight
+ * says nothing. Never makes a name surer.
+ */
+export function doubtElsewhere(reading: RibbonReading, patch: Ribbon, light: LightPosterior): RibbonReading {
+  const { body } = reading;
+  const touched = body && touchedSample(patch.rgb);
+  if (!touched) return reading;
+  const one = sampleOf(...body.rgb);
+  if (isNear(one, touched) || isHighlightOf(touched, one, light.mean)) return reading;
+  const [own] = nameInsulations([patch], light).readings;
+  return own?.body && contradicts(own, reading) ? shared(reading, [own], UNDER, 'color.doubt.border') : reading;
+}
+
+/** How much light a body itself sends where it shines too, as shares of what it sends elsewhere. Assumed. */
+const SHINING = [0.5, 0.75, 1, 1.25] as const;
+
+/** Whether a sample is the body's own light and that of the lamp, mirrored by its surface, on top. */
+const isHighlightOf = (touched: Sample, body: Sample, [r, g, b]: Rgb): boolean =>
+  SHINING.some((share) => {
+    const mirrored = (touched.y - share * body.y) / luminance(r, g, b);
+    if (mirrored <= 0) return false;
+    const of = (own: number, lamp: number): number => share * own + mirrored * lamp;
+    const mixed = sampleOf(of(body.r, r), of(body.g, g), of(body.b, b));
+    return Math.hypot(mixed.s - touched.s, mixed.t - touched.t) < NEAR.chroma;
+  });
+
 /** Whether two patches of pixels (linear sRGB, 3 values each) could be of one insulation, lit here and shaded there. */
 export function alikeToTouch(one: Float32Array, other: Float32Array): boolean {
   const [p, q] = [touchedSample(one), touchedSample(other)];
   if (!p || !q) return true;
+  return isNear(p, q);
+}
+
+/** No further apart than shading, dirt and reflections put two samples of one insulation. */
+function isNear(p: Sample, q: Sample): boolean {
   const stops = Math.abs(Math.log2((p.y + 1e-4) / (q.y + 1e-4)));
   return Math.hypot(p.s - q.s, p.t - q.t) < NEAR.chroma && stops < NEAR.stops;
 }
