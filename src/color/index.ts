@@ -19,10 +19,14 @@ export { nthSmallest } from './nth-smallest';
 export type { Body } from './ribbon/body';
 export {
   areaMm2,
+  diameterBy,
   isWireSize,
+  KNOWN_LENGTHS,
   METRIC_SIZES,
+  type SizeCandidate,
   sizeRange,
   sizesBeside,
+  sizesByLength,
   WIRE_SIZES,
   type WireSize,
 } from './ribbon/gauge';

@@ -1,5 +1,6 @@
 import type { Reading } from './check';
 import type { ColorReference, CombinedColor, NamedConductor, UserWord } from './conductor';
+import type { Point } from './geometry';
 import type { Message } from './message';
 import type { PhaseMap, SiteKnowledge, SystemId } from './phase-map';
 import type { CaptureVerdict, LightEstimate, PhotoFacts } from './photo';
@@ -111,6 +112,17 @@ export interface Job {
   readonly demo: boolean;
 }
 
+/** Something of known length in a photo, as the user pointed it out: how large a pixel is there. */
+export interface KnownLength {
+  /** Where it begins and ends, pixels of the working image; not the same place. */
+  readonly ends: readonly [Point, Point];
+  /** Above 0. */
+  readonly mm: number;
+  /** Who said so, and when: ISO 8601. */
+  readonly by: string;
+  readonly at: string;
+}
+
 export interface JobPhoto {
   readonly id: string;
   readonly findings: Findings;
@@ -120,6 +132,8 @@ export interface JobPhoto {
   readonly edits?: Readonly<Record<string, string>>;
   /** Comparisons that the user kept, none of conductors that were changed since. */
   readonly comparisons?: readonly ColorComparison[];
+  /** Absent until the user has pointed a length out. */
+  readonly scale?: KnownLength;
   readonly note: string;
 }
 

@@ -83,6 +83,9 @@ function photoChanges(before: JobPhoto, after: JobPhoto): Message[] {
   const pairsOf = (p: JobPhoto) => p.comparisons ?? [];
   for (const { kind, item } of listChanges(pairsOf(before), pairsOf(after), (c) => JSON.stringify(c.conductors)))
     out.push(message(`record.change.compared-${kind}`, { photo, ...comparisonValues(item) }));
+  const lengthsOf = (p: JobPhoto) => (p.scale ? [p.scale] : []);
+  for (const { kind, item } of listChanges(lengthsOf(before), lengthsOf(after), () => 'scale'))
+    out.push(message(`record.change.length-${kind}`, { photo, mm: item.mm, by: item.by, at: item.at }));
   if (!same(before.findings, after.findings)) out.push(message('record.change.findings', { photo }));
   if (before.note !== after.note) out.push(message('record.change.note', { photo }));
   return out;

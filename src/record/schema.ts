@@ -249,6 +249,17 @@ export const JobPhotoSchema = v.looseObject({
   readings: list(reading),
   edits: v.exactOptional(v.record(text, time)),
   comparisons: v.exactOptional(list(comparison)),
+  scale: v.exactOptional(
+    v.looseObject({
+      ends: v.pipe(
+        v.strictTuple([point, point]),
+        v.check(([p, q]) => p[0] !== q[0] || p[1] !== q[1]),
+      ),
+      mm: v.pipe(finite, v.gtValue(0)),
+      by: text,
+      at: time,
+    }),
+  ),
   note: text,
 });
 

@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { expect, READING, readScene, step, test } from './app-page';
+import { expect, expectFit, openScene, READING, readScene, shoot, step, test } from './app-page';
 import { placeOf, SCENE_POINTS } from './scene-points';
 
 const rows = (page: Page) => page.getByRole('table', { name: 'Conductors in this photo' }).getByRole('row');
@@ -49,6 +49,40 @@ test('a conductor split in two is joined again, and each step can be undone', as
   await expect(rows(page)).toHaveCount(before + 1);
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(rows(page)).toHaveCount(before);
+});
+
+test('a length pointed out by keyboard gives sizes by width, and can be taken back', async ({ page }) => {
+  await openScene(page);
+  await step(page, 'Photo').click();
+  await page.getByRole('button', { name: 'Length', exact: true }).click();
+  await expectFit(page);
+  const picture = page.getByRole('application');
+  await picture.focus();
+  await picture.press('Enter');
+  await expect(page.getByText('Touch its other end.')).toBeVisible();
+  for (let k = 0; k < 12; k++) await picture.press('ArrowRight');
+  await picture.press('Enter');
+  const keep = page.getByRole('button', { name: 'Keep it' });
+  await expect(keep).toBeDisabled();
+  await expectFit(page);
+  await shoot(page, 'length');
+  await page.getByLabel('Another length, mm').fill('70,5');
+  await keep.click();
+  await expect(page.locator('.length-line').first()).toBeAttached();
+  await page.locator('.row-link').first().click();
+  const size = page.getByRole('region', { name: 'Size by width' });
+  await expect(size).toContainText('By the length of 70.5 mm that was pointed out.');
+  await expect(size).toContainText(/About [0-9.]+ mm across/);
+  await expect(size).toContainText(/Between \d+ AWG .* and \d+ AWG/);
+  await size.scrollIntoViewIfNeeded();
+  await shoot(page, 'size');
+  await step(page, 'Photo').click();
+  await page.getByRole('button', { name: 'Let go' }).click();
+  await page.getByRole('button', { name: 'Length', exact: true }).click();
+  await page.getByRole('button', { name: 'Forget the length' }).click();
+  await expect(page.locator('.length-line')).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(page.locator('.length-line').first()).toBeAttached();
 });
 
 test('a stroke drawn along a discarded conductor traces it again', async ({ page }) => {

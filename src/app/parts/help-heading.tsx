@@ -3,7 +3,13 @@ import { type ScreenCode, t } from '../text/t';
 import { ScreenHeading } from './screen-heading';
 
 const SENTENCES = {
-  photo: ['screen.help.photo.1', 'screen.help.photo.2', 'screen.help.photo.3', 'screen.help.photo.4'],
+  photo: [
+    'screen.help.photo.1',
+    'screen.help.photo.2',
+    'screen.help.photo.3',
+    'screen.help.photo.4',
+    'screen.help.photo.5',
+  ],
   conductor: ['screen.help.conductor.1', 'screen.help.conductor.2', 'screen.help.conductor.3'],
   map: ['screen.help.map.1', 'screen.help.map.2', 'screen.help.map.3', 'screen.help.map.4'],
   meter: ['screen.help.meter.1', 'screen.help.meter.2', 'screen.help.meter.3', 'screen.help.meter.4'],

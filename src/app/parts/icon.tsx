@@ -15,6 +15,7 @@ const PATHS = {
   keep: 'M5 3h14v18H5z M8 3v7h8V3 M9 17l2 2 4-4',
   draw: 'M4 20l1-5L16 4l4 4L9 19z',
   paper: 'M6 3h12v18H6z M9 7h6',
+  length: 'M3 6v12 M21 6v12 M3 12h18 M9 10v4 M15 10v4',
   outline: 'M4 8c5-5 11 5 16 0 M4 16c5-5 11 5 16 0',
   undo: 'M9 5L4 10l5 5 M4 10h10a5 5 0 0 1 0 10h-3',
   redo: 'M15 5l5 5-5 5 M20 10H10a5 5 0 0 0 0 10h3',

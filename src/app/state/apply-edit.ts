@@ -70,7 +70,7 @@ const withoutLifting = (job: Job): Job => ({
 
 type PhotoEdit = Extract<
   Edit,
-  { type: 'note' | 'conductors' | 'reread' | 'word' | 'compared' | 'reading' | 'take back' }
+  { type: 'note' | 'conductors' | 'reread' | 'word' | 'scale' | 'compared' | 'reading' | 'take back' }
 >;
 
 function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
@@ -79,6 +79,10 @@ function applyToPhoto(photo: JobPhoto, edit: PhotoEdit, at: string): JobPhoto {
       return { ...photo, note: edit.note };
     case 'compared':
       return withComparison(photo, edit.comparison);
+    case 'scale': {
+      const { scale: _, ...others } = photo;
+      return edit.scale ? { ...others, scale: edit.scale } : others;
+    }
     case 'reading':
       return { ...photo, readings: [...photo.readings, edit.reading] };
     case 'take back':

@@ -5,6 +5,7 @@ import type {
   JobMeter,
   JobPhoto,
   JobPlace,
+  KnownLength,
   NamedConductor,
   Reading,
   SeenConductor,
@@ -56,6 +57,8 @@ export type Edit =
       readonly on: { readonly photo: string; readonly conductor: string | null };
       readonly by: string;
     }
+  /** A length pointed out; null takes it back. */
+  | { readonly type: 'scale'; readonly photo: string; readonly scale: KnownLength | null }
   | { readonly type: 'compared'; readonly photo: string; readonly comparison: ColorComparison }
   | { readonly type: 'reading'; readonly photo: string; readonly reading: Reading }
   | { readonly type: 'take back'; readonly photo: string; readonly reading: string; readonly by: string };

@@ -1,5 +1,13 @@
 import { useMemo, useState } from 'react';
-import { type ColorReference, type Job, type JobPhoto, type NamedConductor, type Point, Problem } from '../../flow';
+import {
+  type ColorReference,
+  type Job,
+  type JobPhoto,
+  type KnownLength,
+  type NamedConductor,
+  type Point,
+  Problem,
+} from '../../flow';
 import type { InspectOptions, PhotoSource } from '../../inspect';
 import { type CrossingChoice, crossingChoices, flipCrossing } from '../geometry/flip';
 import { joinConductors } from '../geometry/join';
@@ -33,12 +41,18 @@ export interface Workbench {
   readonly touch: (at: Point, conductor: NamedConductor | null) => void;
   readonly traceStroke: () => void;
   readonly setReferences: (references: readonly ColorReference[]) => void;
+  /** Ends touched of a length that the user points out: none, one or both. */
+  readonly lengthEnds: readonly Point[];
+  /** Keeps the length or, with null, takes it back. */
+  readonly setScale: (scale: KnownLength | null) => void;
   readonly discard: (conductor: string) => void;
   /** Crossings of the selected conductor, least sure first. */
   readonly crossings: readonly CrossingChoice[];
   /** The selected conductor and the one it meets there go on as the other did; both are read again. */
   readonly flip: (choice: CrossingChoice) => void;
 }
+
+const isSame = (p: Point, q: Point): boolean => p[0] === q[0] && p[1] === q[1];
 
 /** Everything that can be done to one photo by touch. Each change is one undoable edit. */
 export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
@@ -52,6 +66,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
   const [stroke, setStroke] = useState<readonly Point[]>([]);
   const [tooClose, setTooClose] = useState(false);
   const [pendingReference, setPendingReference] = useState<Point | null>(null);
+  const [lengthEnds, setLengthEnds] = useState<readonly Point[]>([]);
   const { workingWidth: width, workingHeight: height, conductors, references } = photo.findings;
   const size = useMemo(() => ({ width, height }), [width, height]);
 
@@ -60,6 +75,7 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
     setStroke([]);
     setTooClose(false);
     setPendingReference(null);
+    setLengthEnds([]);
   };
   const withSource = (work: (source: PhotoSource, options: InspectOptions) => Promise<void>): void => {
     if (bytes) task.run((options) => work({ id: photo.id, name: photo.findings.photo.name, bytes }, options));
@@ -105,6 +121,9 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
   const touch = (at: Point, conductor: NamedConductor | null): void => {
     const whole = conductors.find((c) => c.id === selected);
     if (mode === 'reference') setPendingReference(at);
+    // A third touch begins anew: the first two were not meant.
+    else if (mode === 'length')
+      setLengthEnds((old) => (old.length === 1 && !isSame(old[0]!, at) ? [...old, at] : [at]));
     else if (mode === 'split') {
       if (whole) split(whole, at);
     } else if (mode === 'join') {
@@ -139,6 +158,11 @@ export function useWorkbench(job: Job, photo: JobPhoto): Workbench {
         edit({ type: 'reread', photo: photo.id, references: next, conductors: reread });
         setMode('look');
       }),
+    lengthEnds,
+    setScale: (scale) => {
+      edit({ type: 'scale', photo: photo.id, scale });
+      setMode('look');
+    },
     discard: (conductor) => replace([conductor], []),
     crossings,
     flip,

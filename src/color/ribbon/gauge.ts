@@ -108,14 +108,57 @@ export function sizesBeside(
   widthPx: number,
 ): SizeCandidate[] {
   const variance = (WIDTH_PX / known.widthPx) ** 2 + (WIDTH_PX / widthPx) ** 2 + PERSPECTIVE ** 2 + MAKE ** 2;
-  const seen = Math.log(widthPx / known.widthPx);
-  const sizes: readonly WireSize[] = isMetric(known.size) ? METRIC_SIZES : WIRE_SIZES;
-  const weights = sizes.map((size) => {
-    const off = Math.log(OUTER_MM[size] / OUTER_MM[known.size]) - seen;
-    return Math.exp((-0.5 * off * off) / variance);
-  });
+  const mm = (OUTER_MM[known.size] * widthPx) / known.widthPx;
+  return sizesOf(mm, variance, isMetric(known.size) ? METRIC_SIZES : WIRE_SIZES);
+}
+
+/** How exactly the end of a known length is touched, pixels (standard deviation), with loupe or crosshair. Assumed. */
+const TOUCH_PX = 2;
+/** A length that does not lie square to the line of sight looks shorter: by this share (standard deviation; 17 degrees). Assumed. */
+const TILT = 0.05;
+
+/** Lengths that a standard fixes, of things that lie in an enclosure or in a pocket and conduct nothing or are mounted, mm. */
+export const KNOWN_LENGTHS = {
+  /** Top-hat rail TH 35, across: IEC 60715 (from memory). */
+  rail: 35,
+  /** Card of format ID-1, long side: ISO/IEC 7810 (from memory). */
+  card: 85.6,
+} as const;
+
+/** A length in the photo: how many pixels of the working image its `mm` are. Both above 0. */
+export interface SeenLength {
+  readonly mm: number;
+  readonly px: number;
+}
+
+/**
+ * Outside diameter of a conductor, mm, from its width in pixels beside a known length in the same photo, with its
+ * uncertainty (standard deviation, a share of it). Null where a width or length is no positive number. Valid where both
+ * lie about equally far from the camera and the length square to it.
+ */
+export function diameterBy(
+  length: SeenLength,
+  widthPx: number,
+): { readonly mm: number; readonly error: number } | null {
+  const mm = (length.mm * widthPx) / length.px;
+  if (!(mm > 0 && Number.isFinite(mm))) return null;
+  return { mm, error: Math.hypot(WIDTH_PX / widthPx, (Math.SQRT2 * TOUCH_PX) / length.px, PERSPECTIVE, TILT) };
+}
+
+/** Which size of one scale a conductor may be, as `sizesBeside`, from a known length. Valid where `diameterBy` is. */
+export function sizesByLength(length: SeenLength, widthPx: number, sizes: readonly WireSize[]): SizeCandidate[] {
+  const diameter = diameterBy(length, widthPx);
+  return diameter ? sizesOf(diameter.mm, diameter.error ** 2 + MAKE ** 2, sizes) : [];
+}
+
+/** A width further than this from every size (standard deviations) is of a thinner or thicker conductor, or of none. */
+const FARTHEST = 3;
+
+/** How well each size fits an outside diameter, mm, whose logarithm has this variance; none where no size does. */
+function sizesOf(mm: number, variance: number, sizes: readonly WireSize[]): SizeCandidate[] {
+  const weights = sizes.map((size) => Math.exp((-0.5 * Math.log(OUTER_MM[size] / mm) ** 2) / variance));
+  if (!(Math.max(...weights) >= Math.exp(-0.5 * FARTHEST ** 2))) return [];
   const total = weights.reduce((sum, w) => sum + w, 0);
-  if (!(total > 0)) return [];
   return sizes
     .map((size, k) => ({ size, probability: weights[k]! / total }))
     .filter((c) => c.probability >= 0.02)

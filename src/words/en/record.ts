@@ -30,6 +30,9 @@ export const RECORD_WORDS = {
   'record.change.same-removed':
     'No longer said to be one conductor: {seen}. Together it was: {set} (said by {by}, {at}).',
   'record.change.same-changed': 'Now one conductor, as {by} says: {seen}. Together: {set} ({at}).',
+  'record.change.length-added': '{by} pointed out a length of {mm} mm on {photo} ({at}).',
+  'record.change.length-removed': 'Length of {mm} mm on {photo} taken back (pointed out by {by}, {at}).',
+  'record.change.length-changed': '{by} pointed out another length on {photo}: {mm} mm ({at}).',
   'record.change.findings': 'Conductors or colors read from {photo} changed.',
   'record.change.note': 'Note on {photo} changed.',
   'record.change.other': 'Something else in the job changed.',

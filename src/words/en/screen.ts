@@ -87,6 +87,8 @@ export const SCREEN_WORDS = {
     'Draw: trace along one that a touch does not find. Split and Join mend lengths; every step can be undone.',
   'screen.help.photo.4':
     'Paper: touch white paper, a gray card or a tape roll in the shot, and every color is read again under that light.',
+  'screen.help.photo.5':
+    'Length: touch both ends of something whose length you know, and the sheet of each conductor says what size its width fits.',
   'screen.help.conductor.title': 'Reading this sheet',
   'screen.help.conductor.1': 'The bars are shares of belief in each name, never certainty.',
   'screen.help.conductor.2':
@@ -328,6 +330,16 @@ export const SCREEN_WORDS = {
   'screen.split.too-close': 'Too close to its end.',
   'screen.split.how': 'Touch the place where the selected conductor should be split.',
   'screen.join.how': 'Touch the other length that belongs to the selected conductor.',
+  'screen.tool.length': 'Length',
+  'screen.length.how':
+    'Touch one end of something whose length you know, as near to the camera as the conductors and square to it. Put nothing that conducts into the enclosure.',
+  'screen.length.other-end': 'Touch its other end.',
+  'screen.length.what': 'How long is it? Touch again to point out another length.',
+  'screen.length.rail': 'Rail TH 35, across: 35 mm',
+  'screen.length.card': 'Plastic card, long side: {mm} mm',
+  'screen.length.own': 'Another length, mm',
+  'screen.length.keep': 'Keep it',
+  'screen.length.forget': 'Forget the length',
   'screen.reference.how': 'Touch something whose color you know: white paper, a gray card, a tape roll.',
   'screen.reference.what': 'What did you touch?',
   'screen.reference.white': 'White paper',
@@ -401,10 +413,14 @@ export const SCREEN_WORDS = {
   'screen.word.metal.lug': 'a lug',
   'screen.size.range': 'Between {from} and {to}: {share}.',
   'screen.size.one': '{from}: {share}.',
+  'screen.size.none': 'Thinner or thicker than every size of building wire in the list.',
   'screen.size.title': 'Size by width',
   'screen.size.said': 'Size {size}: your word.',
   'screen.size.beside':
     'Compared with conductor {label}, {size} by your word. A conductor nearer to the camera looks thicker; the print on the insulation decides.',
+  'screen.size.across': 'About {mm} mm across, {share} uncertain.',
+  'screen.size.by-length':
+    'By the length of {mm} mm that was pointed out. A conductor nearer to the camera looks thicker; the print on the insulation decides.',
   'screen.hue.caption':
     'Direction is the hue, distance from the middle its strength. The dashed ring grows with the doubt.',
   'screen.hue.alt': 'Color as seen: hue angle {hue} degrees, strength {strength}',

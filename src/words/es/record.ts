@@ -30,6 +30,9 @@ export const RECORD_WORDS_ES: Translation<typeof RECORD_WORDS> = {
   'record.change.same-removed':
     'Ya no se dice que sean un solo conductor: {seen}. Juntos era: {set} (lo dijo {by}, {at}).',
   'record.change.same-changed': 'Ahora un solo conductor, según {by}: {seen}. Juntos: {set} ({at}).',
+  'record.change.length-added': '{by} señaló una longitud de {mm} mm en {photo} ({at}).',
+  'record.change.length-removed': 'Se retiró la longitud de {mm} mm en {photo} (señalada por {by}, {at}).',
+  'record.change.length-changed': '{by} señaló otra longitud en {photo}: {mm} mm ({at}).',
   'record.change.findings': 'Cambiaron los conductores o colores leídos de {photo}.',
   'record.change.note': 'Cambió la nota de {photo}.',
   'record.change.other': 'Cambió otra cosa en el trabajo.',

@@ -98,6 +98,8 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
     'Dibujar: siga con el dedo uno que un toque no encuentra. Dividir y Unir corrigen tramos; todo se puede deshacer.',
   'screen.help.photo.4':
     'Papel: toque papel blanco, una tarjeta gris o un rollo de cinta en la toma, y todos los colores se leen de nuevo con esa luz.',
+  'screen.help.photo.5':
+    'Longitud: toque los dos extremos de algo cuya longitud conoce, y la hoja de cada conductor dice a qué calibre corresponde su ancho.',
   'screen.help.conductor.title': 'Leer esta hoja',
   'screen.help.conductor.1': 'Las barras son partes de confianza en cada nombre, nunca certeza.',
   'screen.help.conductor.2':
@@ -343,6 +345,16 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.split.too-close': 'Demasiado cerca de su extremo.',
   'screen.split.how': 'Toque el lugar donde se debe dividir el conductor elegido.',
   'screen.join.how': 'Toque el otro tramo que pertenece al conductor elegido.',
+  'screen.tool.length': 'Longitud',
+  'screen.length.how':
+    'Toque un extremo de algo cuya longitud conoce, tan cerca de la cámara como los conductores y de frente a ella. No meta nada conductor en la envolvente.',
+  'screen.length.other-end': 'Toque el otro extremo.',
+  'screen.length.what': '¿Cuánto mide? Toque otra vez para señalar otra longitud.',
+  'screen.length.rail': 'Riel TH 35, a lo ancho: 35 mm',
+  'screen.length.card': 'Tarjeta de plástico, lado largo: {mm} mm',
+  'screen.length.own': 'Otra longitud, mm',
+  'screen.length.keep': 'Guardarla',
+  'screen.length.forget': 'Olvidar la longitud',
   'screen.reference.how': 'Toque algo cuyo color conoce: papel blanco, una tarjeta gris, un rollo de cinta.',
   'screen.reference.what': '¿Qué tocó?',
   'screen.reference.white': 'Papel blanco',
@@ -416,10 +428,14 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.word.metal.lug': 'un terminal de compresión',
   'screen.size.range': 'Entre {from} y {to}: {share}.',
   'screen.size.one': '{from}: {share}.',
+  'screen.size.none': 'Más delgado o más grueso que todos los calibres de la lista.',
   'screen.size.title': 'Calibre según el ancho',
   'screen.size.said': 'Calibre {size}: su palabra.',
   'screen.size.beside':
     'Comparado con el conductor {label}, {size} según su palabra. Un conductor más cercano a la cámara se ve más grueso; decide lo impreso en el aislamiento.',
+  'screen.size.across': 'Unos {mm} mm de ancho, con un {share} de incertidumbre.',
+  'screen.size.by-length':
+    'Según la longitud de {mm} mm que se señaló. Un conductor más cercano a la cámara se ve más grueso; decide lo impreso en el aislamiento.',
   'screen.hue.caption':
     'La dirección es el tono; la distancia al centro, su intensidad. El anillo discontinuo crece con la duda.',
   'screen.hue.alt': 'Color visto: ángulo de tono {hue} grados, intensidad {strength}',

@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { areaMm2, isWireSize, METRIC_SIZES, sizeRange, sizesBeside, WIRE_SIZES } from '../../../src/color';
+import {
+  areaMm2,
+  diameterBy,
+  isWireSize,
+  KNOWN_LENGTHS,
+  METRIC_SIZES,
+  sizeRange,
+  sizesBeside,
+  sizesByLength,
+  WIRE_SIZES,
+} from '../../../src/color';
 import { awgDiameterMm, awgNumber, outerDiameterMm } from '../../../src/color/ribbon/gauge';
 import published from '../../published/awg-od.json';
 
@@ -104,5 +114,51 @@ describe('size beside a known conductor', () => {
     const all = sizesBeside({ size: '10 AWG', widthPx: 20 }, 31);
     expect(all.reduce((s, c) => s + c.probability, 0)).toBeLessThanOrEqual(1 + 1e-9);
     expect([...all].sort((p, q) => q.probability - p.probability)).toEqual(all);
+  });
+});
+
+describe('size by a known length', () => {
+  // A rail of 35 mm (IEC 60715, from memory) over 280 px: 8 px are a millimeter.
+  const RAIL = { mm: KNOWN_LENGTHS.rail, px: 280 };
+  const widthOf = (size: (typeof WIRE_SIZES)[number] | (typeof METRIC_SIZES)[number]): number =>
+    8 * outerDiameterMm(size);
+
+  it.each([...WIRE_SIZES, ...METRIC_SIZES])('%s as wide as the table says leads, and is not certain', (size) => {
+    const sizes = size.endsWith('AWG') ? WIRE_SIZES : METRIC_SIZES;
+    const found = sizesByLength(RAIL, widthOf(size), sizes);
+    expect(found[0]!.size).toBe(size);
+    expect(found[0]!.probability).toBeLessThan(0.95);
+    expect(diameterBy(RAIL, widthOf(size))!.mm).toBeCloseTo(outerDiameterMm(size), 9);
+  });
+
+  it('twin: a length twice as long as was said makes another size', () => {
+    expect(sizesByLength({ ...RAIL, mm: 70 }, widthOf('12 AWG'), WIRE_SIZES)[0]!.size).not.toBe('12 AWG');
+  });
+
+  it('says less by a short length, whose ends are touched less exactly, and never more than depth and tilt allow', () => {
+    const error = (px: number): number => diameterBy({ mm: 35, px }, 40)!.error;
+    expect(error(20)).toBeGreaterThan(error(280));
+    expect(error(1e9)).toBeGreaterThan(0.1);
+  });
+
+  it('a conductor thinner or thicker than every size of the list is none of them', () => {
+    expect(sizesByLength(RAIL, 8 * 1.2, WIRE_SIZES)).toEqual([]);
+    expect(sizesByLength(RAIL, 8 * 30, METRIC_SIZES)).toEqual([]);
+    expect(sizesBeside({ size: '12 AWG', widthPx: 33 }, 12)).toEqual([]);
+    // Twin: a little thinner than the thinnest may be it.
+    expect(sizesByLength(RAIL, 8 * 2.5, WIRE_SIZES)[0]!.size).toBe('14 AWG');
+  });
+
+  it('is none where a width or length is no positive number', () => {
+    for (const [mm, px, width] of [
+      [35, 0, 40],
+      [0, 280, 40],
+      [35, 280, 0],
+      [35, 280, Number.NaN],
+      [-35, 280, 40],
+    ] as const) {
+      expect(diameterBy({ mm, px }, width)).toBeNull();
+      expect(sizesByLength({ mm, px }, width, WIRE_SIZES)).toEqual([]);
+    }
   });
 });

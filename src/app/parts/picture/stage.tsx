@@ -5,6 +5,7 @@ import { pan, type Size, toPicture, toWindow, wholeView, zoomAt } from '../../ge
 import { t } from '../../text/t';
 import { Icon } from '../icon';
 import { CrossingMarks } from './crossing-marks';
+import { LengthLine } from './length-line';
 import { Loupe } from './loupe';
 import { Pixels } from './pixels';
 import { StrokeLine } from './stroke-line';
@@ -18,7 +19,7 @@ import { useView } from './use-view';
 import { useWheelZoom } from './use-wheel-zoom';
 
 /** What a touch on the picture means. */
-export type PictureMode = 'look' | 'draw' | 'reference' | 'split' | 'join' | 'crossing';
+export type PictureMode = 'look' | 'draw' | 'reference' | 'split' | 'join' | 'crossing' | 'length';
 
 interface StageProps {
   readonly bytes: Blob | null | undefined;
@@ -29,6 +30,8 @@ interface StageProps {
   readonly outlines: boolean;
   readonly mode: PictureMode;
   readonly stroke: readonly Point[];
+  /** Both ends of a known length, or the one that was touched first, if any. */
+  readonly length: readonly Point[];
   /** Numbered places, in the order of the keys that speak of them. */
   readonly crossings: readonly Point[];
   readonly standingOf: (conductor: string) => Standing;
@@ -113,6 +116,7 @@ export function Stage(props: StageProps) {
           })}
           <CrossingMarks places={props.crossings} view={view} />
           <StrokeLine stroke={stroke} view={view} />
+          <LengthLine ends={props.length} view={view} />
           {crosshair && (
             <path
               className="crosshair"

@@ -49,7 +49,7 @@ export function ConductorScreen({ bench, view, id }: ConductorScreenProps) {
         </>
       )}
       <EndsNote conductor={conductor} />
-      <SizeEstimate view={view} conductor={conductor} />
+      <SizeEstimate bench={bench} view={view} conductor={conductor} />
       <RoleProposal bench={bench} view={view} conductor={conductor} />
       <WordForm key={id} bench={bench} conductor={conductor} asked={asked} />
     </div>

@@ -8,6 +8,7 @@ import type { PhotoView } from '../../state/use-photo-view';
 import type { Workbench } from '../../state/use-workbench';
 import { t } from '../../text/t';
 import { CrossingKeys } from './crossing-keys';
+import { LengthKeys } from './length-keys';
 import { ReferenceKeys } from './reference-keys';
 
 /** The photo step's keys: tools of the picture, or of the conductor that is selected, or of the mode under way. */
@@ -15,6 +16,7 @@ export function PhotoDeck({ bench, view }: { readonly bench: Workbench; readonly
   if (bench.mode === 'draw') return <DrawKeys bench={bench} />;
   if (bench.mode === 'crossing') return <CrossingKeys bench={bench} labelOf={view.labelOf} />;
   if (bench.mode === 'reference') return <ReferenceKeys bench={bench} />;
+  if (bench.mode === 'length') return <LengthKeys bench={bench} />;
   if (bench.mode !== 'look') return <AimKeys bench={bench} />;
   return bench.selected ? <ConductorKeys bench={bench} id={bench.selected} /> : <PictureKeys bench={bench} />;
 }
@@ -30,6 +32,7 @@ function PictureKeys({ bench }: { readonly bench: Workbench }) {
         disabled={!ready}
         onPress={() => bench.setMode('reference')}
       />
+      <ToolKey icon="length" label={t('screen.tool.length')} onPress={() => bench.setMode('length')} />
       <ToolKey
         icon="outline"
         label={t('screen.tool.outlines')}

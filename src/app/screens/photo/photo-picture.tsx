@@ -17,6 +17,12 @@ interface PhotoPictureProps {
 
 const NO_PLACES: readonly Point[] = [];
 
+/** While a length is pointed out, what was touched of it; else the one that is kept, where the photo is edited. */
+function lengthOf({ mode, lengthEnds, photo }: Workbench, step: Step): readonly Point[] {
+  if (step !== 'photo') return NO_PLACES;
+  return mode === 'length' ? lengthEnds : (photo.scale?.ends ?? NO_PLACES);
+}
+
 /** The picture of the job's photo. It is edited in the photo step; elsewhere a touch only selects. */
 export function PhotoPicture({ bench, view, step }: PhotoPictureProps) {
   const [, navigate] = useLocation();
@@ -39,6 +45,7 @@ export function PhotoPicture({ bench, view, step }: PhotoPictureProps) {
         outlines={bench.outlines}
         mode={step === 'photo' ? bench.mode : 'look'}
         stroke={bench.stroke}
+        length={lengthOf(bench, step)}
         crossings={step === 'photo' && bench.mode === 'crossing' ? bench.crossings.map((c) => c.at) : NO_PLACES}
         standingOf={view.standingOf}
         labelOf={view.labelOf}

@@ -88,6 +88,7 @@ export function PairPart({ job, work, photo }: PairProps) {
             picture={{ width: findings.workingWidth, height: findings.workingHeight }}
             conductors={conductors}
             references={[]}
+            length={[]}
             selected={next === null ? null : (shown[next] ?? null)}
             outlines
             mode="look"
