@@ -54,6 +54,7 @@ test('a conductor split in two is joined again, and each step can be undone', as
 test('a length pointed out by keyboard gives sizes by width, and can be taken back', async ({ page }) => {
   await openScene(page);
   await step(page, 'Photo').click();
+  await shoot(page, 'photo-keys');
   await page.getByRole('button', { name: 'Length', exact: true }).click();
   await expectFit(page);
   const picture = page.getByRole('application');

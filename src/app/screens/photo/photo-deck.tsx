@@ -24,23 +24,27 @@ export function PhotoDeck({ bench, view }: { readonly bench: Workbench; readonly
 function PictureKeys({ bench }: { readonly bench: Workbench }) {
   const ready = Boolean(bench.bytes);
   return (
-    <div className="deck-row">
-      <ToolKey icon="draw" label={t('screen.tool.draw')} disabled={!ready} onPress={() => bench.setMode('draw')} />
-      <ToolKey
-        icon="paper"
-        label={t('screen.tool.reference')}
-        disabled={!ready}
-        onPress={() => bench.setMode('reference')}
-      />
-      <ToolKey icon="length" label={t('screen.tool.length')} onPress={() => bench.setMode('length')} />
-      <ToolKey
-        icon="outline"
-        label={t('screen.tool.outlines')}
-        pressed={bench.outlines}
-        onPress={bench.toggleOutlines}
-      />
-      <UndoKeys />
-    </div>
+    <>
+      <div className="deck-row">
+        <ToolKey icon="draw" label={t('screen.tool.draw')} disabled={!ready} onPress={() => bench.setMode('draw')} />
+        <ToolKey
+          icon="paper"
+          label={t('screen.tool.reference')}
+          disabled={!ready}
+          onPress={() => bench.setMode('reference')}
+        />
+        <ToolKey icon="length" label={t('screen.tool.length')} onPress={() => bench.setMode('length')} />
+      </div>
+      <div className="deck-row">
+        <ToolKey
+          icon="outline"
+          label={t('screen.tool.outlines')}
+          pressed={bench.outlines}
+          onPress={bench.toggleOutlines}
+        />
+        <UndoKeys />
+      </div>
+    </>
   );
 }
 
