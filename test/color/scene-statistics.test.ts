@@ -160,6 +160,17 @@ describe('statistics of a scene', () => {
     expect(whole(thumb)).toEqual({ left: 0, top: 0, right: 160, bottom: 90 });
   });
 
+  it('say nothing of a picture in which a channel has no light at all: its ratio is no number', () => {
+    for (const only of [0, 1, 2]) {
+      const thumb = thumbOf(picture(200, 100, (x) => [0, 1, 2].map((c) => (c === only ? 60 + (x % 100) : 0))));
+      for (const statistic of [grayWorld, shadesOfGray, brightPixels])
+        expect(statistic(thumb, whole(thumb))).toBeNull();
+    }
+    // Twin: with a little of each it does.
+    const thumb = thumbOf(picture(200, 100, (x) => [60 + (x % 100), 30, 30]));
+    expect(grayWorld(thumb, whole(thumb))!.every(Number.isFinite)).toBe(true);
+  });
+
   it('have quantiles of luminance over all cells', () => {
     const all = cellsIn(whole(thumb))
       .map(([x, y]) => 0.2126 * light(x, y, 0) + 0.7152 * light(x, y, 1) + 0.0722 * light(x, y, 2))

@@ -47,6 +47,26 @@ describe('a finger on what lies on a conductor', () => {
   });
 });
 
+describe('a stripe', () => {
+  const ringed = (rgb: Rgb): RibbonReading =>
+    read(makeFine({ body: BLUE, on: [{ rgb, where: (i) => i % 24 < 6 }], length: 192, widthPx: 20 }), null, null);
+
+  it("of the insulation's own color, paler or darker, is none", () => {
+    for (const own of [
+      [0.09, 0.2, 0.62],
+      [0.012, 0.03, 0.16],
+    ] as const) {
+      const { stripe, insulation } = ringed(own);
+      expect(insulation.best).toBe('blue');
+      expect(stripe).toBeNull();
+    }
+  });
+
+  it('twin: of another color is told', () => {
+    expect(ringed(YELLOW).stripe?.name).toBe('yellow');
+  });
+});
+
 describe('things of known color that were touched', () => {
   const named = (references: Parameters<typeof nameInsulations>[2]) =>
     nameInsulations([makeFine({ body: WHITE })], LIGHT, references).readings[0]!.insulation;
