@@ -337,7 +337,7 @@ export const SCREEN_WORDS = {
   'screen.length.what': 'How long is it? Touch again to point out another length.',
   'screen.length.rail': 'Rail TH 35, across: 35 mm',
   'screen.length.card': 'Plastic card, long side: {mm} mm',
-  'screen.length.own': 'Another length, mm',
+  'screen.length.own': 'Another length: 35 mm, 1 3/8 in',
   'screen.length.keep': 'Keep it',
   'screen.length.forget': 'Forget the length',
   'screen.reference.how': 'Touch something whose color you know: white paper, a gray card, a tape roll.',

@@ -352,7 +352,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.length.what': '¿Cuánto mide? Toque otra vez para señalar otra longitud.',
   'screen.length.rail': 'Riel TH 35, a lo ancho: 35 mm',
   'screen.length.card': 'Tarjeta de plástico, lado largo: {mm} mm',
-  'screen.length.own': 'Otra longitud, mm',
+  'screen.length.own': 'Otra longitud: 35 mm, 1 3/8 in',
   'screen.length.keep': 'Guardarla',
   'screen.length.forget': 'Olvidar la longitud',
   'screen.reference.how': 'Toque algo cuyo color conoce: papel blanco, una tarjeta gris, un rollo de cinta.',

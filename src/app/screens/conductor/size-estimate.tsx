@@ -51,7 +51,7 @@ function byLength({ scale }: JobPhoto, { jurisdiction }: SiteKnowledge, { widthP
     candidates: sizesByLength(length, widthPx, sizes),
     basis: [
       t('screen.size.across', { mm, share: percent(across.error) }),
-      t('screen.size.by-length', { mm: withSign(String(scale.mm)) }),
+      t('screen.size.by-length', { mm: withSign(String(Number(scale.mm.toPrecision(3)))) }),
     ],
   };
 }

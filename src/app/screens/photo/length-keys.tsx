@@ -3,6 +3,7 @@ import { KNOWN_LENGTHS } from '../../../color';
 import { TextField } from '../../parts/text-field';
 import { useServices } from '../../services/context';
 import type { Workbench } from '../../state/use-workbench';
+import { lengthMm } from '../../text/length';
 import { withSign } from '../../text/numbers';
 import { t } from '../../text/t';
 
@@ -14,7 +15,7 @@ export function LengthKeys({ bench }: { readonly bench: Workbench }) {
   const { now } = useServices();
   const [typed, setTyped] = useState('');
   const [from, to] = bench.lengthEnds;
-  const mm = Number(typed.trim().replace(',', '.'));
+  const mm = lengthMm(typed);
   const give = (length: number): void => {
     if (!from || !to) return;
     bench.setScale({ ends: [from, to], mm: length, by: bench.job.by || t('screen.by.nobody'), at: now() });
@@ -32,7 +33,7 @@ export function LengthKeys({ bench }: { readonly bench: Workbench }) {
               {t('screen.length.card', { mm: withSign(String(KNOWN_LENGTHS.card)) })}
             </button>
           </div>
-          <TextField label={t('screen.length.own')} value={typed} onChange={setTyped} decimal />
+          <TextField label={t('screen.length.own')} value={typed} onChange={setTyped} />
         </>
       )}
       <div className="deck-row">
@@ -45,7 +46,12 @@ export function LengthKeys({ bench }: { readonly bench: Workbench }) {
           </button>
         )}
         {to && (
-          <button type="button" className="key main" disabled={!(mm > 0 && mm <= MOST_MM)} onClick={() => give(mm)}>
+          <button
+            type="button"
+            className="key main"
+            disabled={mm === null || mm > MOST_MM}
+            onClick={() => mm !== null && give(mm)}
+          >
             {t('screen.length.keep')}
           </button>
         )}
