@@ -78,3 +78,13 @@ describe('published conventions (test/published/conductor-conventions.json, sour
     expect(SYSTEMS['us-240-120-high-leg']?.roles[1]).toBe('high leg');
   });
 });
+
+describe('every convention', () => {
+  it('says what binds to it, where that is from, and whether the source was read', () => {
+    for (const { id, force, source, status } of CONVENTIONS) {
+      expect(['code rule', 'common practice', 'local'], id).toContain(force?.kind);
+      expect(source?.length, id).toBeGreaterThan(3);
+      expect(['read', 'from memory', 'common practice, no source'], id).toContain(status);
+    }
+  });
+});

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ColorName, NamedConductor, SiteKnowledge } from '../../src/flow';
 import { identify } from '../../src/identify';
+import { leavesBare, tapeConfidence } from '../../src/identify/model/tape-cover';
 import { conductor, conductors, site } from './make';
 
 const codes = (cs: readonly NamedConductor[], k: SiteKnowledge = site()): string[] =>
@@ -282,6 +283,35 @@ describe('findings', () => {
       expect(found?.ruleStatus, c.code).toBeDefined();
       if (found?.severity === 'violation') expect(found.rule, c.code).toMatch(/NEC 20\d\d|IEC 60445|BS 7671|CEC/);
     }
+  });
+  it('finds no neutrals alike where only lines are, nor where two that may be of either system differ', () => {
+    const systems = ['us-208y120', 'us-480y277'];
+    const lines = conductors('black', 'black', 'red', 'blue', 'white', 'brown', 'orange', 'yellow', 'gray');
+    expect(codes(lines, site({ systems }))).not.toContain('neutrals-alike');
+    const pale = (white: number) =>
+      conductors(
+        'black',
+        'red',
+        'blue',
+        'brown',
+        'orange',
+        'yellow',
+        { white: 0.55, gray: 0.45 },
+        {
+          white,
+          gray: 1 - white,
+        },
+      );
+    expect(codes(pale(0.45), site({ systems }))).not.toContain('neutrals-alike');
+    // Twin: two that look the same are.
+    expect(codes(pale(0.55), site({ systems }))).toContain('neutrals-alike');
+  });
+  it('tape that goes all the way over is believed as far as it was read, and no further', () => {
+    const of = (cover: number) => tapeConfidence({ name: 'red', confidence: 0.9, at: [0, 0], cover });
+    expect([of(0.7), of(0.85), of(1)]).toEqual([0.9, 0.9, 0.9]);
+    expect([leavesBare(covered(0.7).tape[0]!), leavesBare(covered(0.69).tape[0]!)]).toEqual([false, true]);
+    // Twin: tape that leaves some bare is believed less.
+    expect(of(0.4)).toBeLessThan(0.8);
   });
   it('puts danger first', () => {
     const found = identify(conductors('black', 'green', 'white', 'black'), site({ spaces: { c1: 1, c2: 3 } })).findings;

@@ -36,6 +36,8 @@ describe('a board numbered straight down', () => {
   it('goes on at the top of the right column: 1 and 22 of 42 lie in one row, on one phase', () => {
     expect([poleRow(1, DOWN), poleSide(1, DOWN)]).toEqual([1, 'left']);
     expect([poleRow(22, DOWN), poleSide(22, DOWN)]).toEqual([1, 'right']);
+    // Odd and even say nothing of the side here.
+    expect([poleSide(2, DOWN), poleSide(23, DOWN)]).toEqual(['left', 'right']);
     expect(panelPole(22, 'three-phase', DOWN)).toBe('phase A');
     expect(panelPole(42, 'three-phase', DOWN)).toBe('phase C');
     // A column of ten is no whole number of threes: space 11 begins anew with A. Twin: counted on, it would be B.

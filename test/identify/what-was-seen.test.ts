@@ -112,6 +112,21 @@ describe('roles that color leaves open', () => {
     expect([...openRoles(all, site({ systems: ['us-480y277'] })).get('c1')!].sort()).toEqual(['phase A', 'phase B']);
   });
 
+  it('of three named systems are those of a set of all three, where no two explain what is seen', () => {
+    // Orange with a white stripe is an isolated conductor (NEC 517.160(A)(5)); such a system has no plain red, nor yellow.
+    const white = { stripe: { name: 'white', confidence: 0.95, layout: 'along' } } as const;
+    const all = [
+      ...conductors('brown', 'yellow', 'gray', 'red', 'black', 'blue', 'white'),
+      conductor('iso', 'orange', white),
+    ].map((c) => see(c, NONE));
+    const named = (...systems: string[]) => openRoles(all, site({ systems }));
+    const found = named('us-208y120', 'us-480y277', 'us-isolated-power');
+    expect([...found.get('iso')!].some((role) => role.startsWith('isolated'))).toBe(true);
+    expect([...found.get('c2')!]).toContain('phase C');
+    // Twin: without the third nothing explains all that is seen, and nothing is said of any.
+    expect([...named('us-208y120', 'us-480y277').values()].every((roles) => roles.size === 0)).toBe(true);
+  });
+
   it('come with the usual color of each', () => {
     const usual = (['phase A', 'phase B', 'phase C'] as const).map((r) => usualColor('us-480y277', r));
     expect(usual).toEqual(['brown', 'orange', 'yellow']);
