@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { SYSTEMS } from '../../src/identify';
 import { GROUND, GROUNDED, type Roster } from '../../src/identify/infer/members';
 import { extrasProbability, shapeOf } from '../../src/identify/infer/shapes';
+import { SHAPES } from '../../src/identify/model/priors';
 
 /** Circuit roles of a system, ungrounded first. */
 function roster(system: string): Roster {
@@ -40,6 +41,18 @@ describe('what one set of a system shows', () => {
     for (const neutral of [0, 1 << hot]) {
       expect(shape[neutral | 1]).toBeCloseTo(shape[neutral | 2]!, 12);
       expect(shape[neutral | 3]).toBeCloseTo(shape[neutral | 6]!, 12);
+    }
+  });
+
+  it('has a neutral with its lines as often as the table says, and another share without', () => {
+    const { hot } = roster('us-208y120');
+    const shape = shapeOf(roster('us-208y120'), false, false);
+    const row = SHAPES[hot]!;
+    for (const lines of [1, 2, 3]) {
+      const mask = (1 << lines) - 1;
+      const ratio = shape[mask | (1 << hot)]! / shape[mask]!;
+      expect(ratio).toBeCloseTo(row.with[lines]! / row.without[lines]!, 9);
+      expect(ratio).not.toBeCloseTo(1, 3);
     }
   });
 

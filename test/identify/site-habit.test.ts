@@ -65,6 +65,22 @@ describe('what tells the phases of a site', () => {
     expect(usual[4]!.probability).toBeGreaterThan(0.8);
     expect(alike[4]!.probability).toBeLessThan(0.6);
   });
+  it('where all lines are black they are lines of the named system, and which is which stays open', () => {
+    const map = identify(conductors('black', 'black', 'black', 'gray'), site({ systems: ['us-480y277'] }));
+    const share = (system: string) => map.systems.find((s) => s.system === system)?.probability ?? 0;
+    expect(share('us-switch-legs')).toBeLessThan(0.1);
+    for (const a of map.assignments.slice(0, 3)) {
+      const [top] = roleMarginals(a);
+      expect(top!.role).toMatch(/^phase /);
+      expect(top!.probability).toBeCloseTo(1 / 3, 1);
+    }
+    // Four lines and two neutrals: two circuits of a site that has black only, or of phase A alone.
+    const six = tops({ systems: ['us-208y120'] }, 'black', 'black', 'black', 'white', 'black', 'white');
+    expect(six[0]!.probability).toBeLessThan(0.75);
+    // Twin: one red among them, and black is a phase again.
+    const one = tops({ systems: ['us-208y120'] }, 'black', 'red', 'black', 'white', 'black', 'white');
+    expect(one[0]!.probability).toBeGreaterThan(0.8);
+  });
   it.each([undefined, 'color', 'tag'] as const)('gives shares that sum to one (%s)', (phasesBy) => {
     const p = strictnessPrior(['us-208y120'], phasesBy ? { phasesBy } : {});
     expect(p.strict + p.loose + p.alike + p.careless).toBeCloseTo(1, 12);
