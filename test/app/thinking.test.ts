@@ -1,6 +1,7 @@
 import { describe, expect, test, vi } from 'vitest';
 import { viewOf } from '../../src/app/state/use-photo-view';
 import { createThinker } from '../../src/app/thinking/client';
+import { conductorsWithWords } from '../../src/app/thinking/request';
 import { type Conclusion, sameAgain } from '../../src/app/thinking/think';
 import type { ThinkCall } from '../../src/app/thinking/worker';
 import { photo, upright } from './fixtures/findings';
@@ -122,6 +123,28 @@ describe('requests that cross into the worker', () => {
     expect(second.map?.systems).toHaveLength(1);
     expect(second.readings[0]).toMatchObject({ value: 121 });
     expect(known(request).map).toBeNull();
+  });
+});
+
+describe('conductors with the words of the user', () => {
+  const word = { name: 'blue', by: 'x', at: '2026-01-05T10:00:00Z' } as const;
+  const plain = photo('p', [upright('a', 100), upright('b', 200, 'red')]);
+
+  test('are the same objects while nothing is said anew: what rests on them is not worked out again', () => {
+    expect(conductorsWithWords({ ...plain, note: 'x' })[0]).toBe(conductorsWithWords(plain)[0]);
+    const said = { ...plain, words: { b: word } };
+    const [a, b] = conductorsWithWords(said);
+    expect(a).toBe(plain.findings.conductors[0]);
+    expect(b).toMatchObject({ id: 'b', userWord: word });
+    expect(conductorsWithWords({ ...said, note: 'x' })[1]).toBe(b);
+  });
+
+  test('twin: another word, or none any more, makes another', () => {
+    const [, b] = conductorsWithWords({ ...plain, words: { b: word } });
+    const [, other] = conductorsWithWords({ ...plain, words: { b: { ...word, name: 'red' } } });
+    expect(other).not.toBe(b);
+    expect(other!.userWord).toMatchObject({ name: 'red' });
+    expect('userWord' in conductorsWithWords(plain)[1]!).toBe(false);
   });
 });
 
