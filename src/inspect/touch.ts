@@ -84,10 +84,10 @@ export function asTouched(
   const { raster } = traceable;
   const { widthPx } = conductor;
   const off = Math.min(INEXACT.most, Math.max(INEXACT.least, INEXACT.widths * widthPx));
-  const here = underFinger(raster, at, widthPx);
+  const patch = patchAt(raster, at, reachOf(widthPx), widthPx, quality);
   const beside = AROUND.map(([x, y]): RibbonReading => {
     const near: Point = [at[0] + off * x, at[1] + off * y];
-    if (alikeToTouch(here, underFinger(raster, near, widthPx))) return reading;
+    if (alikeToTouch(patch.rgb, underFinger(raster, near, widthPx))) return reading;
     const traced = traceTap(traceable, near);
     if (!traced) return reading;
     const { readings } = nameInsulations([ribbonNear(traceable, traced, near, quality)], light, {
@@ -99,6 +99,5 @@ export function asTouched(
     });
     return readings[0] ?? reading;
   });
-  const border = doubtBorder(reading, beside);
-  return doubtElsewhere(border, patchAt(raster, at, reachOf(widthPx), widthPx, quality), light);
+  return doubtElsewhere(doubtBorder(reading, beside), patch, light);
 }
