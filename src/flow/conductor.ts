@@ -71,7 +71,15 @@ export interface FineRibbon extends Ribbon {
   readonly seen: Uint8Array;
   /** Per cell, probability of a conductor; null where nothing learned looked. */
   readonly wire: Float32Array | null;
+  /** What lies beside the conductor; null where that was not looked at. */
+  readonly beside: BesideRibbon | null;
 }
+
+/** Columns of cells on either side of a conductor, as wide as its own, that a fine ribbon knows. */
+export const BESIDE = 2;
+
+/** Per row BESIDE columns on the left, then as many on the right: what `rgb`, `usable` and `wire` of a ribbon say of them. */
+export type BesideRibbon = Pick<Ribbon, 'rgb' | 'usable'> & Pick<FineRibbon, 'wire'>;
 
 export interface ColorCandidate {
   readonly name: ColorName;

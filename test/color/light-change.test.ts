@@ -38,6 +38,7 @@ function across(rgb: Rgb, change: Change, random: () => number, from = 0, to = 6
     centers: Array.from({ length }, (_, i) => [from + ((i + 0.5) * (to - from)) / length, 100] as const),
     seen: new Uint8Array(length).fill(1),
     wire: null,
+    beside: null,
   };
 }
 

@@ -1,6 +1,7 @@
-"""Fits src/color/ribbon/mark-calibration.ts: log-odds of the reader to log-odds that hold.
+"""Fits src/color/ribbon/mark-calibration.ts: log-odds of readers to log-odds that hold.
 
-Usage: python3 calibrate.py narrow|wide STATE.pt DUMP.jsonl...   (dumps of scenes that the reader was not trained on)
+Usage: python3 calibrate.py SHAPE:STATE.pt[:PARTS]... DUMP.jsonl...   (dumps of scenes that nobody was trained on)
+Of several readers the mean is calibrated: of a stripe's log-odds by their parts, of what each cell is in equal shares.
 Prints precision and recall by threshold too, so that a shift toward fewer wrong marks can be judged.
 """
 import sys
@@ -8,7 +9,7 @@ import sys
 import numpy as np
 import torch
 
-from data import load, planes
+from data import BESIDE, load, planes
 from net import Reader
 
 LEAST_CELLS, SHORTEST, BRIDGED = 6, 4, 3
@@ -49,28 +50,38 @@ def report(name, score, right, asked):
             print(f'  above {t:4}: precision {right[told].mean():.3f} recall {right[told].sum() / max(1, asked):.3f} ({told.sum()})')
 
 
+@torch.no_grad()
+def told(readers, x):
+    """What the cells of one ribbon are [L, 12, 6], and the log-odds of a stripe."""
+    kinds, odds = 0, 0
+    for net, parts in readers:
+        outer = BESIDE - net.shape.beside
+        cells, layout = net(x[..., outer:x.shape[-1] - outer])
+        kinds = kinds + cells[0].softmax(0).permute(1, 2, 0).numpy() / len(readers)
+        odds += parts * float(torch.logsumexp(layout[0, 1:], 0) - layout[0, 0])
+    return kinds, odds / sum(parts for _, parts in readers)
+
+
 def main():
-    shape, state, *dumps = sys.argv[1:]
     torch.set_num_threads(1)
-    net = Reader(shape)
-    net.load_state_dict(torch.load(state, map_location='cpu'))
-    net.eval()
+    dumps = [a for a in sys.argv[1:] if ':' not in a]
+    readers = []
+    for shape, state, *parts in (a.split(':') for a in sys.argv[1:] if ':' in a):
+        net = Reader(shape)
+        net.load_state_dict(torch.load(state, map_location='cpu'))
+        readers.append((net.eval(), float(parts[0]) if parts else 1.0))
     stripes, tapes, bare, there = [], [], [], {1: 0, 2: 0, 3: 0}
     for d in load(dumps):
         if not d['real'] or d['purity'] < 0.6 or d['width'] < 4 or d['seen'].sum() < 8:
             continue
         whole = len(d['rgb']) // 2 * 2
         one = lambda key: torch.tensor(d[key][:whole].copy())[None]
-        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]))
-        with torch.no_grad():
-            cells, layout = net(x)
-        layout = layout[0].double().numpy()
-        p = cells[0].softmax(0).permute(1, 2, 0).numpy()
-        ok = d['usable'][:whole] > 0
+        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]), BESIDE)
+        p, odds = told(readers, x)
+        ok = d['usable'][:whole, BESIDE:-BESIDE] > 0
         label = d['label'][:whole]
         share = (label == 1)[:, 1:-1].sum() / max(1, (label != 4)[:, 1:-1].sum())
         if d['color'] != 'green-yellow' and (ok & (p[..., 1] > 0.5)).sum() >= LEAST_CELLS:
-            odds = np.log(np.exp(layout[1:] - layout.max()).sum()) - (layout[0] - layout.max())
             stripes.append((odds, float(bool(d['stripe']) and share > 0.005)))
         there[1] += bool(d['stripe']) and share > 0.02
         for kind, out in ((2, tapes), (3, bare)):

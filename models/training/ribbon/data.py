@@ -1,4 +1,4 @@
-"""Straightened conductors as the reader sees them: src/color/ribbon/cells.ts and reader.ts, the same constants."""
+"""Straightened conductors as the readers see them: src/color/ribbon/cells.ts and reader.ts, the same constants."""
 import base64
 import json
 import math
@@ -7,11 +7,13 @@ import numpy as np
 import torch
 
 ACROSS = 12
+# Columns on either side of a conductor that a dump knows: BESIDE of src/flow/conductor.ts.
+BESIDE = 2
 SOFT, DARKEST = 0.12, 0.0015
 
 
 def load(paths):
-    """Lines of test/vision/ribbon/dump.ts. One dictionary a conductor: rgb [L, 12, 3] linear, usable, wire, label [L, 12], ..."""
+    """Lines of test/vision/ribbon/dump.ts. One dictionary a conductor: rgb [L, 16, 3] linear, usable, wire [L, 16], label [L, 12], ..."""
     out = []
     for path in paths:
         for line in open(path):
@@ -27,12 +29,18 @@ def load(paths):
                 label[own & (plane('prn', 'u1') > 0)] = 5
             label[own & (covering == 3)] = 2
             label[own & (covering == 2)] = 3
-            rgb = np.frombuffer(base64.b64decode(d['rgb']), '<f4').reshape(*shape, 3)
+
+            def wide(key, kind, *each):
+                own = np.frombuffer(base64.b64decode(d[key]), kind).reshape(*shape, *each)
+                out = np.frombuffer(base64.b64decode(d[f'beside{key.capitalize()}']), kind).reshape(d['length'], 2 * BESIDE, *each)
+                return np.concatenate([out[:, :BESIDE], own, out[:, BESIDE:]], 1)
+
+            rgb = wide('rgb', '<f4', 3)
             truth = d['truth']
             real = truth is not None and truth['covering'] == 1 and d['purity'] > 0.5
             out.append({
-                'id': d['id'], 'rgb': rgb, 'usable': plane('usable', 'u1'), 'wire': plane('wire', '<f4'), 'label': label,
-                'seen': rgb.sum((1, 2)) > 0, 'width': d['widthPx'], 'real': real, 'color': truth['color'] if real else '',
+                'id': d['id'], 'rgb': rgb, 'usable': wide('usable', 'u1'), 'wire': wide('wire', '<f4'), 'label': label,
+                'seen': rgb[:, BESIDE:-BESIDE].sum((1, 2)) > 0, 'width': d['widthPx'], 'real': real, 'color': truth['color'] if real else '',
                 'stripe': truth['stripe'] if real else None, 'purity': d['purity'],
             })
     return out
@@ -51,28 +59,26 @@ def saturations(rgb):
     return s, t, (0.2126 * r + 0.7152 * g + 0.0722 * b + DARKEST).log2()
 
 
-def planes(rgb, usable, wire, width, turn=None):
-    """The reader's input [m, 9, L, 12].
+def planes(rgb, usable, wire, width, beside):
+    """The reader's input [m, 9, L, 12 + 2 beside].
 
-    rgb [m, L, 12, 3] linear, usable [m, L, 12], wire [m, L, 12] or None where nothing learned looked, width [m] pixels.
-    `turn` [m, 2]: rotates and stretches hue differences (training), so that no pair of colors is special.
+    rgb [m, L, 12 + 2 beside, 3] linear, usable and wire [m, L, 12 + 2 beside], width [m] pixels. `beside`: columns on either
+    side that are not the conductor's own. Middle values are taken of its own ones, away from the rims.
     """
-    m, rows, across, _ = rgb.shape
+    m, rows, columns, _ = rgb.shape
     ok = usable.float()
     s, t, z = saturations(rgb)
     core = usable.bool().clone()
-    core[:, :, [0, 1, across - 2, across - 1]] = False
+    core[:, :, :beside + 2] = False
+    core[:, :, columns - beside - 2:] = False
 
     def less_middle(v):
         middle = torch.where(core, v, torch.full_like(v, math.nan)).reshape(m, -1).nanmedian(1).values.nan_to_num(0)
         return v - middle[:, None, None]
 
     ds, dt, dz = less_middle(s), less_middle(t), less_middle(z)
-    if turn is not None:
-        c, sn = turn[:, 0, None, None], turn[:, 1, None, None]
-        ds, dt = c * ds - sn * dt, sn * ds + c * dt
-    x = ((2 * torch.arange(across, device=rgb.device) + 1) / across - 1).abs().expand(m, rows, across)
-    said = torch.zeros_like(s) if wire is None else torch.logit(wire.clamp(0.02, 0.98)) / 4
-    size = (width.clamp(min=1) / 12).log().clamp(-2, 2)[:, None, None].expand(m, rows, across)
+    x = ((2 * (torch.arange(columns, device=rgb.device) - beside) + 1) / ACROSS - 1).abs().expand(m, rows, columns)
+    said = torch.logit(wire.clamp(0.02, 0.98)) / 4
+    size = (width.clamp(min=1) / 12).log().clamp(-2, 2)[:, None, None].expand(m, rows, columns)
     pixel = [8 * ds, 8 * dt, 0.5 * dz, 5 * torch.hypot(s, t), 0.3 * (z + 4)]
     return torch.stack([p * ok for p in pixel] + [x, said, ok, size], 1)

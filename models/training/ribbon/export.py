@@ -1,6 +1,6 @@
 """Writes a reader's weights as TypeScript and the fixture of their test from a trained state.
 
-Usage: python3 export.py narrow|wide STATE.pt ../../../src/color/ribbon/reader-weights[-wide].ts ../../../test/color/ribbon/reader-parity[-wide].json
+Usage: python3 export.py narrow|wide|outer STATE.pt ../../../src/color/ribbon/reader-weights[-wide|-outer].ts ../../../test/color/ribbon/reader-parity[-wide|-outer].json
 The fixture is a made-up ribbon and what PyTorch says of it with the weights as they are shipped.
 """
 import json
@@ -9,7 +9,7 @@ import sys
 import numpy as np
 import torch
 
-from data import planes
+from data import BESIDE, planes
 from net import Reader
 
 
@@ -30,25 +30,34 @@ export const {shape.upper()}_WEIGHTS =
     net.eval()
     rng = np.random.default_rng(3)
     length = 41
-    x = (2 * np.arange(12) + 1) / 12 - 1
-    shade = 0.3 + 0.7 * np.sqrt(1 - x ** 2)
+    x = (2 * (np.arange(12 + 2 * BESIDE) - BESIDE) + 1) / 12 - 1
+    own = slice(BESIDE, -BESIDE)
+    shade = 0.3 + 0.7 * np.sqrt(np.maximum(0, 1 - x ** 2))
     rgb = np.array([0.02, 0.05, 0.3]) * shade[None, :, None] * np.ones((length, 1, 1))
-    rgb[:, 5:7] = np.array([0.6, 0.5, 0.05]) * shade[None, 5:7, None]
+    rgb[:, BESIDE + 5:BESIDE + 7] = np.array([0.6, 0.5, 0.05]) * shade[None, BESIDE + 5:BESIDE + 7, None]
     rgb[28:] = np.array([0.4, 0.03, 0.03]) * shade[None, :, None]
+    rgb[:, :BESIDE] = np.array([0.3, 0.3, 0.28])
+    rgb[:, -BESIDE:] = np.array([0.05, 0.3, 0.06])
     rgb = np.round(np.clip(rgb + rng.normal(0, 0.004, rgb.shape), 0, 1), 4).astype(np.float32)
-    usable = np.ones((length, 12), np.uint8)
-    usable[3, 4] = 0
-    wire = np.round(rng.uniform(0.7, 1, (length, 12)), 3).astype(np.float32)
-    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]))
+    usable = np.ones(rgb.shape[:2], np.uint8)
+    usable[3, BESIDE + 4] = 0
+    usable[7, 0] = 0
+    wire = np.round(rng.uniform(0.7, 1, rgb.shape[:2]), 3).astype(np.float32)
+    wire[:, :BESIDE] = 0.1
+    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]), BESIDE)
+    outer = BESIDE - net.shape.beside
+    inside = inside[..., outer:inside.shape[-1] - outer]
+    beside = lambda v: np.concatenate([v[:, :BESIDE], v[:, -BESIDE:]], 1)
+    numbers = lambda v, digits: [round(float(f), digits) for f in v.ravel()]
     # An odd last row gets a blank one beside it, as zeros outside the ribbon are.
     inside = torch.cat([inside, torch.zeros_like(inside[:, :, :1])], 2)
     with torch.no_grad():
         cells, layout = net(inside)
     json.dump({'made': 'models/training/ribbon/export.py', 'length': length, 'widthPx': 14,
-               'rgb': [round(float(v), 4) for v in rgb.ravel()], 'usable': usable.ravel().tolist(),
-               'wire': [round(float(v), 3) for v in wire.ravel()],
-               'kinds': [round(float(v), 5) for v in cells[0, :, :length].softmax(0).permute(1, 2, 0).ravel()],
-               'layout': [round(float(v), 5) for v in layout[0]]}, open(fixture, 'w'))
+               'rgb': numbers(rgb[:, own], 4), 'usable': usable[:, own].ravel().tolist(), 'wire': numbers(wire[:, own], 3),
+               'beside': {'rgb': numbers(beside(rgb), 4), 'usable': beside(usable).ravel().tolist(), 'wire': numbers(beside(wire), 3)},
+               'kinds': numbers(cells[0, :, :length].softmax(0).permute(1, 2, 0), 5),
+               'layout': numbers(layout[0], 5)}, open(fixture, 'w'))
 
 
 if __name__ == '__main__':

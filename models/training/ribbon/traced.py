@@ -3,15 +3,15 @@
     python3 traced.py pack DUMP.jsonl OUT.npz
     python3 traced.py watch LINES PACKED          # every LINES/*.jsonl, again and again; packed ones are deleted
 
-Lines drawn by follow.py err as we think a tracer errs; these err as it does. Dumps come from test/vision/ribbon/dump.ts.
+Dumps come from test/vision/ribbon/dump.ts.
 """
 import sys
 
 import numpy as np
 
-from data import load
+from data import BESIDE, load, planes
 
-ACROSS, ROWS, STRIDE = 12, 160, 120
+ROWS, STRIDE = 160, 120
 LEAST_WIDTH, LEAST_SEEN = 5, 16
 LAYOUTS = {'along': 1, 'spiral': 2, 'rings': 3}
 
@@ -46,7 +46,7 @@ def pack(dump, out):
 
 
 def read(paths, device):
-    """The packed ribbons of all `paths` as `ribbons` of follow.py returns them."""
+    """The packed ribbons of all `paths`, as they were seen."""
     import torch
     files = [np.load(p) for p in paths]
     join = lambda k, kind: torch.tensor(np.concatenate([f[k] for f in files])).to(device, kind)
@@ -55,15 +55,30 @@ def read(paths, device):
             'striped': join('striped', torch.int64)}
 
 
-def sample(traced, count):
-    """`count` of them, as training takes them; marked ones twice as often."""
+def ready(paths, device, narrow):
+    """Ribbons as they are trained on: planes x [m, 9, ROWS, 16] in half precision, label y, where it counts w, striped g, odds.
+
+    `odds`: how often each is drawn. Marked ones twice as often; plain ones that the `narrow` reader is sure of a third as
+    often, for the wide one is not asked about them.
+    """
     import torch
-    if 'odds' not in traced:
-        marks = ((traced['label'] > 0) & (traced['label'] < 4)).float().mean((1, 2)) > 0.01
-        traced['odds'] = 1 + marks.float()
-    index = torch.multinomial(traced['odds'], count, replacement=True)
-    r = {k: v[index] for k, v in traced.items() if k != 'odds'}
-    return {**r, 'rgb': r['rgb'].float(), 'wire': r['wire'].float(), 'label': r['label'].long()}
+    out = []
+    for path in paths:
+        r = read([path], device)
+        for k in range(0, len(r['width']), 512):
+            part = {key: v[k:k + 512] for key, v in r.items()}
+            x = planes(part['rgb'].float(), part['usable'], part['wire'].float(), part['width'], BESIDE)
+            own = part['usable'][:, :, BESIDE:-BESIDE]
+            marks = ((part['label'] > 0) & (part['label'] < 4)).float().mean((1, 2)) > 0.01
+            odds = 1 + marks.float()
+            if narrow is not None:
+                with torch.no_grad():
+                    cells, layout = narrow(x[..., BESIDE:-BESIDE])
+                doubts = torch.logsumexp(layout[:, 1:], 1) - layout[:, 0] > -1
+                doubts |= (cells.softmax(1)[:, 2:4].mean(3) > 0.3).any(1).any(1)
+                odds = torch.where(doubts | marks, odds, odds / 3)
+            out.append({'x': x.half(), 'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'], 'odds': odds})
+    return {k: torch.cat([o[k] for o in out]) for k in out[0]}
 
 
 def watch(lines, packed):

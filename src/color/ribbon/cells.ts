@@ -18,7 +18,12 @@ const SOFT = 0.12;
 const DARKEST = 0.0015;
 
 /** Features of every cell. OKLab after B. Ottosson, "A perceptual color space for image processing", 2020. */
-export function cellsOf({ length, across, rgb, usable }: FineRibbon): Cells {
+export function cellsOf({
+  length,
+  across,
+  rgb,
+  usable,
+}: Pick<FineRibbon, 'length' | 'across' | 'rgb' | 'usable'>): Cells {
   const n = length * across;
   const s = new Float32Array(n);
   const t = new Float32Array(n);

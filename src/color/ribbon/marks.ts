@@ -1,4 +1,4 @@
-import type { FineRibbon, StripeLayout } from '../../flow';
+import { BESIDE, type FineRibbon, type StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells, readerInput } from './reader';
@@ -98,11 +98,17 @@ function stripeOf(
 }
 
 /**
- * The wide reader costs two to three times as much again, and reads only what the narrow one would not call plain: log-odds
- * of a stripe above `odds`, or a row with more than `row` of tape or bare metal. Of conductors without any mark on 72
- * rendered scenes 14 % pass, of those on 12 real photos 16 %; of the stripes that would be told, nearly all.
+ * The two other readers cost several times as much, and read only what the narrow one would not call plain: log-odds of a
+ * stripe above `odds`, or a row with more than `row` of tape or bare metal. Of conductors without any mark on 72 rendered
+ * scenes 14 % pass, of those on 12 real photos 16 %; of the stripes that would be told, nearly all.
  */
 const DOUBTED = { odds: 0, row: 0.4 };
+
+/**
+ * Share of the wide reader in the log-odds of a stripe; the outer one, surer of itself, has the rest. Chosen on 72 rendered
+ * scenes (models/training/ribbon/README.md).
+ */
+const WIDE_SHARE = 2 / 3;
 
 /** How much of each row is tape, and bare metal; see `rowsOf`. */
 type MarkedShares = Readonly<Record<'tape' | 'bare', readonly number[]>>;
@@ -112,7 +118,7 @@ function readTwice(
   ribbon: FineRibbon,
   cells: Cells,
 ): { readonly reading: CellReading; readonly striped: number; readonly rows: MarkedShares } {
-  const input = readerInput(ribbon, cells);
+  const input = readerInput(ribbon, cells, 0);
   const sharesOf = (of: CellReading): MarkedShares => ({
     tape: rowsOf(of, cells, 'tape'),
     bare: rowsOf(of, cells, 'bare'),
@@ -123,9 +129,14 @@ function readTwice(
   const marked = [rows.tape, rows.bare].some((shares) => shares.some((share) => share > DOUBTED.row));
   if (odds < DOUBTED.odds && !marked)
     return { reading: quick, striped: calibrated(odds, MARK_CALIBRATION.narrowStripe), rows };
-  const reading = readCells(input, cells, 'wide');
-  const striped = calibrated(stripeOdds(reading.layout), MARK_CALIBRATION.stripe);
-  return { reading, striped, rows: sharesOf(reading) };
+  const wide = readCells(input, cells, 'wide');
+  const outer = readCells(readerInput(ribbon, cells, BESIDE), cells, 'outer');
+  const reading: CellReading = {
+    kinds: wide.kinds.map((p, k) => (p + outer.kinds[k]!) / 2),
+    layout: wide.layout.map((score, k) => WIDE_SHARE * score + (1 - WIDE_SHARE) * outer.layout[k]!),
+  };
+  const both = WIDE_SHARE * stripeOdds(wide.layout) + (1 - WIDE_SHARE) * stripeOdds(outer.layout);
+  return { reading, striped: calibrated(both, MARK_CALIBRATION.stripe), rows: sharesOf(reading) };
 }
 
 /** Letters stand apart by less than this, and a word is longer, diameters; a row of print has some cells. Assumed. */

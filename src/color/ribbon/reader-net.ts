@@ -1,3 +1,5 @@
+import { BESIDE } from '../../flow';
+
 /** Numbers of the readers' networks, as models/training/ribbon/net.py has them, and the arithmetic that they need. */
 
 export const INPUTS = 9;
@@ -18,11 +20,14 @@ export interface ReaderShape {
   readonly dilations: readonly number[];
   /** Values between what is heard of a whole conductor and what is said of it. */
   readonly hidden: number;
+  /** Columns of cells that it sees on either side of the conductor, an even number. */
+  readonly beside: number;
 }
-/** The narrow one reads every conductor, the wide one again what the narrow one doubts. */
+/** The narrow one reads every conductor, the two others again what the narrow one doubts. */
 export const READER_SHAPES = {
-  narrow: { width: 40, dilations: [1, 2, 4, 8, 2, 1], hidden: 48 },
-  wide: { width: 96, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 96 },
+  narrow: { width: 40, dilations: [1, 2, 4, 8, 2, 1], hidden: 48, beside: 0 },
+  wide: { width: 96, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 96, beside: 0 },
+  outer: { width: 128, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 128, beside: BESIDE },
 } as const satisfies Record<string, ReaderShape>;
 export type ReaderName = keyof typeof READER_SHAPES;
 

@@ -1,8 +1,8 @@
-import type { FineRibbon } from '../../flow';
+import type { BESIDE, FineRibbon } from '../../flow';
 import { numbersOfHalves } from '../half';
 import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
-import type { Cells } from './cells';
+import { type Cells, cellsOf } from './cells';
 import { fastArithmetic } from './kernel';
 import {
   type Arithmetic,
@@ -21,6 +21,7 @@ import {
 } from './reader-net';
 import { plainArithmetic } from './reader-plain';
 import { NARROW_WEIGHTS } from './reader-weights';
+import { OUTER_WEIGHTS } from './reader-weights-outer';
 import { WIDE_WEIGHTS } from './reader-weights-wide';
 
 /** What a cell of a ribbon is. `other`: not this conductor, or nothing that was learned. */
@@ -54,7 +55,7 @@ interface Engine {
   readonly arithmetic: Arithmetic;
 }
 const opened = new Map<ReaderName, Engine>();
-const WEIGHTS = { narrow: NARROW_WEIGHTS, wide: WIDE_WEIGHTS };
+const WEIGHTS = { narrow: NARROW_WEIGHTS, wide: WIDE_WEIGHTS, outer: OUTER_WEIGHTS };
 
 /** The weights, and what computes with them here; decoded once. */
 function reader(name: ReaderName): Engine {
@@ -111,31 +112,44 @@ function tapsFirst({ weight, bias }: Dense, width: number): Dense {
   return { weight: out, bias };
 }
 
+/** A grid of half-size cells: the conductor's own `columns`, with `beside` more on either side. */
+interface HalfGrid {
+  readonly shape: ReaderShape;
+  readonly rows: number;
+  readonly columns: number;
+  readonly beside: number;
+}
+
+/** Where a cell's channels begin in what the network holds; `j` counts the conductor's own columns. */
+const ownAt = ({ shape, columns, beside }: HalfGrid, i: number, j: number): number =>
+  cellAt(shape, i, j + beside, columns + 2 * beside);
+
 /**
- * What lies on each cell of a ribbon, and how the conductor is striped. `input` comes from `readerInput`. `by`: which reader,
- * or for comparing ways of computing, an engine of its own.
+ * What lies on each cell of a ribbon, and how the conductor is striped. `input` comes from `readerInput`, with as many columns
+ * beside as the reader sees. `by`: which reader, or for comparing ways of computing, an engine of its own.
  */
 export function readCells(input: Float32Array, { length, across, ok }: Cells, by: ReaderName | Engine): CellReading {
   const { weights: w, arithmetic } = typeof by === 'string' ? reader(by) : by;
   const { shape } = w;
   const rows = (length + 1) >> 1;
+  const beside = shape.beside >> 1;
   const columns = across >> 1;
-  const { input: room, h, scores } = arithmetic.open(rows, columns);
+  const grid: HalfGrid = { shape, rows, columns, beside };
+  const { input: room, h, scores } = arithmetic.open(rows, columns + 2 * beside);
   room.set(input);
   arithmetic.halve();
   const share = shareSeen(ok, length, across);
   for (let k = 0; k < shape.dilations.length; k++) {
     arithmetic.block(k);
-    if (k === POOL_AFTER)
-      addEverywhere(shape, h, relu(apply(w.pool, wholeOf(shape, h, share, columns))), rows, columns);
+    if (k === POOL_AFTER) addEverywhere(grid, h, relu(apply(w.pool, wholeOf(grid, h, share))));
   }
   arithmetic.score();
   const kinds = new Float32Array(length * across * KINDS);
-  for (let row = 0; row < length; row++) kindsOfRow(kinds, row, scores, columns);
+  for (let row = 0; row < length; row++) kindsOfRow(kinds, row, scores, grid);
   const { width } = shape;
   const whole = new Float32Array(3 * width + KINDS);
-  whole.set(wholeOf(shape, h, share, columns), 0);
-  whole.set(stripeOf(shape, h, kinds, { length, across, ok }), 2 * width);
+  whole.set(wholeOf(grid, h, share), 0);
+  whole.set(stripeOf(grid, h, kinds, { length, across, ok }), 2 * width);
   whole.set(usualKinds(kinds, ok), 3 * width);
   return { kinds, layout: Array.from(apply(w.layout, relu(apply(w.whole, whole)))) };
 }
@@ -145,8 +159,13 @@ export function readCells(input: Float32Array, { length, across, ok }: Cells, by
  * pixel shuffle takes them. (Here and below, what is done many times a ribbon has a function of its own: engines make
  * those fast after a few rows of the first ribbon, a loop within a long function only after many ribbons.)
  */
-function kindsOfRow(kinds: Float32Array, row: number, scores: Float32Array, columns: number): void {
-  const from = (row >> 1) * columns * SCORES + 2 * (row & 1);
+function kindsOfRow(
+  kinds: Float32Array,
+  row: number,
+  scores: Float32Array,
+  { columns, beside }: Pick<HalfGrid, 'columns' | 'beside'>,
+): void {
+  const from = ((row >> 1) * (columns + 2 * beside) + beside) * SCORES + 2 * (row & 1);
   const to = row * 2 * columns * KINDS;
   for (let j = 0; j < columns; j++) {
     softmaxInto(kinds, to + 2 * j * KINDS, scores, from + j * SCORES);
@@ -186,17 +205,50 @@ function shareSeen(ok: Uint8Array, length: number, across: number): Float32Array
 }
 
 /**
- * What both readers look at: the planes of models/training/ribbon/data.py, interleaved, in a grid with a border of one cell
- * and an even number of rows. Ribbons have a multiple of four cells across.
+ * What the readers look at: the planes of models/training/ribbon/data.py, interleaved, in a grid with a border of one cell and
+ * an even number of rows. Ribbons have a multiple of four cells across; `beside` columns more on either side, zeros where
+ * nothing is known of them.
  */
-export function readerInput(ribbon: FineRibbon, cells: Cells): Float32Array {
-  const { length, across, s, t, z, ok } = cells;
-  const out = new Float32Array((length + (length & 1) + 2) * (across + 2) * INPUTS);
-  const [s0, t0, z0] = [middleOf(s, cells), middleOf(t, cells), middleOf(z, cells)];
-  const size = Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12)));
-  const { wire } = ribbon;
-  for (let i = 0, c = 0; i < length; i++)
-    for (let j = 0, to = ((i + 1) * (across + 2) + 1) * INPUTS; j < across; j++, c++, to += INPUTS) {
+export function readerInput(ribbon: FineRibbon, cells: Cells, beside: 0 | typeof BESIDE): Float32Array {
+  const { length, across } = cells;
+  const columns = across + 2 * beside;
+  const out = new Float32Array((length + (length & 1) + 2) * (columns + 2) * INPUTS);
+  const from: From = {
+    across,
+    columns,
+    middles: [middleOf(cells.s, cells), middleOf(cells.t, cells), middleOf(cells.z, cells)],
+    size: Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12))),
+  };
+  fillIn(out, from, cells, ribbon.wire, (j) => j + beside);
+  if (beside > 0 && ribbon.beside) {
+    const outer = cellsOf({ length, across: 2 * beside, ...ribbon.beside });
+    fillIn(out, from, outer, ribbon.beside.wire, (j) => (j < beside ? j : j + across));
+  }
+  return out;
+}
+
+/** What the planes of a ribbon's cells are counted from. */
+interface From {
+  readonly across: number;
+  readonly columns: number;
+  readonly middles: readonly [s: number, t: number, z: number];
+  readonly size: number;
+}
+
+/** Writes the planes of `cells`, whose columns stand in `out` where `columnOf` says. */
+function fillIn(
+  out: Float32Array,
+  { across, columns, middles: [s0, t0, z0], size }: From,
+  { length, across: width, s, t, z, ok }: Cells,
+  wire: Float32Array | null,
+  columnOf: (j: number) => number,
+): void {
+  const beside = (columns - across) / 2;
+  for (let j = 0; j < width; j++) {
+    const column = columnOf(j);
+    const offset = Math.abs((2 * (column - beside) + 1) / across - 1);
+    for (let i = 0, c = j; i < length; i++, c += width) {
+      const to = ((i + 1) * (columns + 2) + 1 + column) * INPUTS;
       if (ok[c]) {
         out[to] = 8 * (s[c]! - s0);
         out[to + 1] = 8 * (t[c]! - t0);
@@ -205,11 +257,11 @@ export function readerInput(ribbon: FineRibbon, cells: Cells): Float32Array {
         out[to + 4] = 0.3 * (z[c]! + 4);
         out[to + 7] = 1;
       }
-      out[to + 5] = Math.abs((2 * j + 1) / across - 1);
+      out[to + 5] = offset;
       if (wire) out[to + 6] = logOdds(wire[c]!) / 4;
       out[to + 8] = size;
     }
-  return out;
+  }
 }
 
 /** Middle value of a plane over the cells that can be relied on, away from the rims. */
@@ -235,8 +287,9 @@ function apply({ weight, bias }: Dense, x: ArrayLike<number>): Float32Array {
 const relu = (x: Float32Array): Float32Array => x.map((v) => Math.max(0, v));
 
 /** Mean of each channel over what was seen, then its largest value there. */
-function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, columns: number): Float32Array {
-  const { width } = shape;
+function wholeOf(grid: HalfGrid, h: Float32Array, share: Float32Array): Float32Array {
+  const { columns } = grid;
+  const { width } = grid.shape;
   const out = new Float32Array(2 * width);
   let seen = 0;
   for (let c = 0; c < share.length; c++) {
@@ -244,7 +297,7 @@ function wholeOf(shape: ReaderShape, h: Float32Array, share: Float32Array, colum
     if (part === 0) continue;
     seen += part;
     const j = c % columns;
-    const at = cellAt(shape, (c - j) / columns, j, columns);
+    const at = ownAt(grid, (c - j) / columns, j);
     addTo(out, 0, h, at, width, part);
     raiseTo(out, width, h, at, width);
   }
@@ -256,13 +309,13 @@ const STRIPE = CELL_KINDS.indexOf('stripe');
 
 /** Mean of each channel over what looks like stripe. */
 function stripeOf(
-  shape: ReaderShape,
+  grid: HalfGrid,
   h: Float32Array,
   kinds: Float32Array,
   { length, across, ok }: Pick<Cells, 'length' | 'across' | 'ok'>,
 ): Float32Array {
-  const { width } = shape;
-  const columns = across >> 1;
+  const { width } = grid.shape;
+  const { columns } = grid;
   const out = new Float32Array(width);
   let sum = 0;
   for (let i = 0; i < length; i += 2)
@@ -275,15 +328,16 @@ function stripeOf(
       }
       if (part === 0) continue;
       sum += part;
-      const at = cellAt(shape, i >> 1, j, columns);
+      const at = ownAt(grid, i >> 1, j);
       addTo(out, 0, h, at, width, part);
     }
   return out.map((v) => v / Math.max(0.25, sum));
 }
 
-function addEverywhere(shape: ReaderShape, h: Float32Array, x: Float32Array, rows: number, columns: number): void {
+function addEverywhere(grid: HalfGrid, h: Float32Array, x: Float32Array): void {
+  const { rows, columns, beside } = grid;
   for (let i = 0; i < rows; i++)
-    for (let j = 0; j < columns; j++) addTo(h, cellAt(shape, i, j, columns), x, 0, x.length, 1);
+    for (let j = -beside; j < columns + beside; j++) addTo(h, ownAt(grid, i, j), x, 0, x.length, 1);
 }
 
 /** Softmax over the kinds of one cell, whose scores lie four apart from `from` on. */

@@ -1,10 +1,13 @@
-import type { FineRibbon, Point } from '../../flow';
+import { BESIDE, type BesideRibbon, type FineRibbon, type Point } from '../../flow';
 import { type Field, indexAt, inField } from '../trace/field';
 import type { TracePoint } from '../trace/follow';
 import { noiseInLight, type RibbonQuality, readLinear } from './sample';
 
 /** Cells across, whatever the width: what reads the cells was trained on so many. */
 const ACROSS = 12;
+const OWN = Array.from({ length: ACROSS }, (_, j) => j);
+/** Columns beyond the rims, counted on from the conductor's own. */
+const OUTER = Array.from({ length: 2 * BESIDE }, (_, k) => (k < BESIDE ? k - BESIDE : ACROSS + k - BESIDE));
 /** Rows at most; a longer conductor gets longer rows. */
 const MOST_ALONG = 480;
 
@@ -30,16 +33,13 @@ export function sampleFine(
 ): FineRibbon {
   const halves = points.map((p) => p.halfWidth).sort((p, q) => p - q);
   const widthPx = 2 * (halves[halves.length >> 1] ?? 0);
-  const across = ACROSS;
   const arc = arcOf(points);
   const total = arc[arc.length - 1] ?? 0;
-  const stepPx = Math.max(widthPx / across, 0.25, total / MOST_ALONG);
+  const stepPx = Math.max(widthPx / ACROSS, 0.25, total / MOST_ALONG);
   const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx)) : 0;
-  const cells = length * across;
-  const rgb = new Float32Array(cells * 3);
-  const usable = new Uint8Array(cells);
+  const own = roomFor(length * ACROSS, field);
+  const beside = roomFor(length * OUTER.length, field);
   const seen = new Uint8Array(length);
-  const wire = field.planes.learned ? new Float32Array(cells) : null;
   const centers: Point[] = [];
   let from = 1;
   for (let i = 0; i < length; i++) {
@@ -48,39 +48,46 @@ export function sampleFine(
     const place = placeBetween(points, arc, from, s);
     centers.push(place.at);
     seen[i] = place.seen ? 1 : 0;
-    sampleRow(field, raster, place, i, { across, rgb, usable, wire });
+    sampleRow(field, raster, place, i, OWN, own);
+    sampleRow(field, raster, place, i, OUTER, beside);
   }
   return {
     length,
-    across,
+    across: ACROSS,
     stepPx,
     widthPx,
-    rgb,
-    usable,
+    ...own,
     centers,
     seen,
-    wire,
+    beside,
     noise: noiseInLight(quality),
     blurPx: quality.blurPx,
   };
 }
 
-/** Reads the cells of one row, from rim to rim. */
+const roomFor = (cells: number, { planes }: Field): BesideRibbon => ({
+  rgb: new Float32Array(cells * 3),
+  usable: new Uint8Array(cells),
+  wire: planes.learned ? new Float32Array(cells) : null,
+});
+
+/** Reads the cells of one row in `columns`, of which those from 0 to ACROSS - 1 lie from rim to rim. */
 function sampleRow(
   field: Field,
   raster: Parameters<typeof readLinear>[0],
   { at, normal, halfWidth }: Place,
   row: number,
-  { across, rgb, usable, wire }: Pick<FineRibbon, 'across' | 'rgb' | 'usable' | 'wire'>,
+  columns: readonly number[],
+  { rgb, usable, wire }: BesideRibbon,
 ): void {
-  for (let j = 0; j < across; j++) {
-    const offset = ((2 * (j + 0.5)) / across - 1) * halfWidth;
+  columns.forEach((column, k) => {
+    const offset = ((2 * (column + 0.5)) / ACROSS - 1) * halfWidth;
     const x = at[0] + normal[0] * offset;
     const y = at[1] + normal[1] * offset;
-    const cell = row * across + j;
+    const cell = row * columns.length + k;
     usable[cell] = readLinear(raster, x, y, rgb, cell * 3);
     if (wire && inField(field, x, y)) wire[cell] = field.planes.wire[indexAt(field, x, y)]!;
-  }
+  });
 }
 
 /** Distance along the trace at each point, pixels. */

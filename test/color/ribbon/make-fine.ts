@@ -1,4 +1,4 @@
-import type { FineRibbon } from '../../../src/flow';
+import { BESIDE, type BesideRibbon, type FineRibbon } from '../../../src/flow';
 import { normal, seeded } from '../make-ribbon';
 
 export type Rgb = readonly [number, number, number];
@@ -19,6 +19,16 @@ export interface FineRecipe {
 }
 
 const ACROSS = 12;
+
+/** A gray wall on both sides. */
+function wallBeside(length: number, noise: number, random: () => number): BesideRibbon {
+  const cells = length * 2 * BESIDE;
+  return {
+    rgb: Float32Array.from({ length: 3 * cells }, () => Math.max(0, 0.2 + noise * normal(random))),
+    usable: new Uint8Array(cells).fill(1),
+    wire: new Float32Array(cells).fill(0.05),
+  };
+}
 
 /** A lit cylinder straightened finely, running to the right: shading, a highlight line, blur, seeded noise. */
 export function makeFine(recipe: FineRecipe): FineRibbon {
@@ -71,5 +81,6 @@ export function makeFine(recipe: FineRecipe): FineRibbon {
     centers: Array.from({ length }, (_, i) => [10 + (i + 0.5) * (widthPx / ACROSS), 50] as const),
     seen: new Uint8Array(length).fill(1),
     wire: new Float32Array(length * ACROSS).fill(0.95),
+    beside: wallBeside(length, noise, random),
   };
 }

@@ -2,14 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { cellsOf } from '../../../src/color/ribbon/cells';
 import { fastArithmetic } from '../../../src/color/ribbon/kernel';
 import { CELL_KINDS, readCells, readerInput, readerWeights } from '../../../src/color/ribbon/reader';
+import { READER_SHAPES } from '../../../src/color/ribbon/reader-net';
 import { plainArithmetic } from '../../../src/color/ribbon/reader-plain';
-import type { FineRibbon } from '../../../src/flow';
+import { BESIDE, type FineRibbon } from '../../../src/flow';
 import parity from './reader-parity.json';
+import outerParity from './reader-parity-outer.json';
 import wideParity from './reader-parity-wide.json';
 
 const READERS = [
   ['narrow', parity],
   ['wide', wideParity],
+  ['outer', outerParity],
 ] as const;
 
 const ribbon = (rgb: readonly number[]): FineRibbon => ({
@@ -23,6 +26,11 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
   usable: Uint8Array.from(parity.usable),
   seen: new Uint8Array(parity.length).fill(1),
   wire: Float32Array.from(parity.wire),
+  beside: {
+    rgb: Float32Array.from(parity.beside.rgb),
+    usable: Uint8Array.from(parity.beside.usable),
+    wire: Float32Array.from(parity.beside.wire),
+  },
   centers: Array.from({ length: parity.length }, (_, i) => [i, 0] as const),
 });
 
@@ -31,7 +39,8 @@ const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
 
 const readBy = (fine: FineRibbon, by: Parameters<typeof readCells>[2]) => {
   const cells = cellsOf(fine);
-  return readCells(readerInput(fine, cells), cells, by);
+  const { beside } = typeof by === 'string' ? READER_SHAPES[by] : by.weights.shape;
+  return readCells(readerInput(fine, cells, beside === 0 ? 0 : BESIDE), cells, by);
 };
 
 describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
@@ -46,6 +55,12 @@ describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
     const fine = ribbon(said.rgb.map((_, k) => said.rgb[k - (k % 3) + (2 - (k % 3))]!));
     expect(worst(readBy(fine, name).kinds, said.kinds)).toBeGreaterThan(0.02);
   });
+  it(`${name === 'outer' ? 'hears' : 'does not hear'} of what lies beside the conductor`, () => {
+    const alone = { ...ribbon(said.rgb), beside: null };
+    const change = worst(readBy(alone, name).kinds, said.kinds);
+    if (name === 'outer') expect(change).toBeGreaterThan(0.02);
+    else expect(change).toBeLessThan(2e-3);
+  });
 });
 
 describe.each(READERS)('the kernel of the %s reader', (name) => {
@@ -54,9 +69,15 @@ describe.each(READERS)('the kernel of the %s reader', (name) => {
   /** The first rows of the ribbon, or all. */
   const cut = (rows: number): FineRibbon => {
     const fine = ribbon(parity.rgb);
+    const { rgb, usable, wire } = fine.beside!;
     return {
       ...fine,
       length: rows,
+      beside: {
+        rgb: rgb.subarray(0, rows * 6 * BESIDE),
+        usable: usable.subarray(0, rows * 2 * BESIDE),
+        wire: wire?.subarray(0, rows * 2 * BESIDE) ?? null,
+      },
       rgb: fine.rgb.subarray(0, rows * 36),
       usable: fine.usable.subarray(0, rows * 12),
       seen: fine.seen.subarray(0, rows),

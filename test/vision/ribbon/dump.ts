@@ -24,7 +24,8 @@ for (const id of sceneIds(folder)) {
   const traceable = makeTraceable(raster, await segmenter.segment(raster));
   for (const one of findConductors(traceable)) {
     const fine = fineRibbonOf(traceable, one, measures);
-    if (fine.length === 0 || !fine.wire) continue;
+    const { beside } = fine;
+    if (fine.length === 0 || !fine.wire || !beside?.wire) continue;
     const labels = labelRibbon(scene, fine.centers, fine.widthPx, fine.length);
     const counts = new Map<number, number>();
     for (const v of labels.instance) counts.set(v, (counts.get(v) ?? 0) + 1);
@@ -41,6 +42,9 @@ for (const id of sceneIds(folder)) {
       usable: base64(fine.usable),
       wire: base64(fine.wire),
       seen: base64(fine.seen),
+      besideRgb: base64(beside.rgb),
+      besideUsable: base64(beside.usable),
+      besideWire: base64(beside.wire),
       inst: base64(labels.instance),
       cov: base64(labels.covering),
       str: base64(labels.stripe),
