@@ -74,6 +74,10 @@ test('a turnover from schedule to report', async ({ page }) => {
   await page.getByRole('button', { name: 'Enter the torque' }).click();
   await expect(page.getByText(/35 lbf·in. Entered by Invented Tester/)).toBeVisible();
   await page.getByRole('button', { name: 'Seen', exact: true }).click();
+  // 7/16 of an international inch.
+  await page.getByLabel(/^Strip length/).fill('7/16 in');
+  await page.getByLabel('Tape', { exact: true }).focus();
+  await expect(page.getByText(/^11\.11 mm\. Entered by Invented Tester/)).toBeVisible();
   await shoot(page, 'termination', true);
 
   await page.getByRole('link', { name: 'Terminations', exact: true }).click();

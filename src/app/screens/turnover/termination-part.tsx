@@ -9,6 +9,7 @@ import { TextField } from '../../parts/text-field';
 import { to } from '../../routes';
 import { useServices } from '../../services/context';
 import { placePhoto } from '../../state/place-photo';
+import { lengthMm } from '../../text/length';
 import { colorWord, roleWord, systemWord } from '../../text/names';
 import { dateTime, withSign } from '../../text/numbers';
 import { say } from '../../text/say';
@@ -123,10 +124,10 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
   const [value, setValue] = useState(entry.torque ? withSign(String(entry.torque.value)) : '');
   const [unit, setUnit] = useState<Torque['unit']>(entry.torque?.unit ?? wanted?.unit ?? 'N·m');
   const [tool, setTool] = useState(entry.torque?.tool ?? '');
-  const [mm, setMm] = useState(entry.strip ? withSign(String(entry.strip.mm)) : '');
+  const [strip, setStrip] = useState(entry.strip ? withSign(String(entry.strip.mm)) : '');
   const [tape, setTape] = useState(entry.tape?.text ?? '');
   const amount = Number(value.replace(',', '.'));
-  const length = Number(mm.replace(',', '.'));
+  const mm = Math.round(100 * (lengthMm(strip) ?? 0)) / 100;
   const who = ({ by, at }: Said): string => t('screen.turnover.said', { by: by || '-', at: dateTime(at) });
   return (
     <section className="card stack" aria-labelledby={id}>
@@ -171,11 +172,11 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
       {entry.witness && <p className="soft">{who(entry.witness)}</p>}
       <TextField
         label={t('screen.turnover.strip')}
-        value={mm}
-        onChange={setMm}
-        decimal
-        onBlur={() => length > 0 && length !== entry.strip?.mm && enter({ strip: { mm: length, ...said() } })}
+        value={strip}
+        onChange={setStrip}
+        onBlur={() => mm > 0 && mm !== entry.strip?.mm && enter({ strip: { mm, ...said() } })}
       />
+      {entry.strip && <p className="soft">{`${withSign(String(entry.strip.mm))} mm. ${who(entry.strip)}`}</p>}
       <TextField
         label={t('screen.turnover.tape')}
         value={tape}
