@@ -1,13 +1,23 @@
 import { describe, expect, it } from 'vitest';
-import type { Point } from '../../../src/flow';
+import { BESIDE, type Point } from '../../../src/flow';
 import { createClassicalSegmenter, fineRibbonOf, makeTraceable, retrace } from '../../../src/vision';
 import { blank, lay } from '../draw';
 
 const QUALITY = { noiseLevel: 2, blurPx: 0.7 };
 const GRAY = [150, 150, 148] as const;
 
-async function ribbon(line: readonly Point[], widthPx: number) {
+async function ribbon(line: readonly Point[], widthPx: number, neighborY?: number) {
   const raster = blank(320, 240, GRAY);
+  if (neighborY !== undefined)
+    lay(
+      raster,
+      [
+        [0, neighborY],
+        [320, neighborY],
+      ],
+      widthPx / 2,
+      [20, 140, 40],
+    );
   lay(raster, [line[0]!, [160, 120]], widthPx / 2, [30, 60, 160]);
   lay(raster, [[160, 120], line[1]!], widthPx / 2, [190, 30, 35]);
   const traceable = makeTraceable(raster, await createClassicalSegmenter().segment(raster));
@@ -45,6 +55,33 @@ describe('a fine ribbon', () => {
     expect(fine.centers[0]![0]).toBeCloseTo(40.75, 1);
     expect(fine.wire).toBeNull();
   });
+  it.each([
+    ['right', 139, 1],
+    ['left', 101, 0],
+  ] as const)(
+    'knows what lies beside, here a green neighbor on its %s and a gray wall on the other side',
+    async (_, y, side) => {
+      const { length, beside } = await ribbon(
+        [
+          [40, 120],
+          [280, 120],
+        ],
+        18,
+        y,
+      );
+      if (!beside) throw new Error('a traced conductor is sampled beside its rims too');
+      expect(beside.rgb).toHaveLength(length * 2 * BESIDE * 3);
+      expect(beside.wire).toBeNull();
+      // The outermost column of each side, an eighth of the conductor's width from its rim.
+      const greenAt = (column: number): number => {
+        const k = ((length >> 2) * 2 * BESIDE + column) * 3;
+        return beside.rgb[k + 1]! / (beside.rgb[k]! + beside.rgb[k + 2]!);
+      };
+      const [left, right] = [greenAt(0), greenAt(2 * BESIDE - 1)];
+      expect(side === 1 ? right : left).toBeGreaterThan(2);
+      expect(side === 1 ? left : right).toBeCloseTo(0.5, 1);
+    },
+  );
   it('shows where the color changes, to a row, on a slanted line too', async () => {
     const fine = await ribbon(
       [
