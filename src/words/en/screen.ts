@@ -881,6 +881,7 @@ export const SCREEN_WORDS = {
   'screen.turnover.witness-seen': 'Seen',
   'screen.turnover.witness-none': 'None',
   'screen.turnover.strip': 'Strip length: 11 mm, 7/16 in',
+  'screen.turnover.strip-mm': '{mm} mm.',
   'screen.turnover.tape': 'Tape',
   'screen.turnover.open-of': '{open} of {all} open',
   'screen.turnover.closed-too': 'Closed ones too',

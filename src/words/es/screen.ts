@@ -895,6 +895,7 @@ export const SCREEN_WORDS_ES: Translation<typeof SCREEN_WORDS> = {
   'screen.turnover.witness-seen': 'Vista',
   'screen.turnover.witness-none': 'No hay',
   'screen.turnover.strip': 'Largo pelado: 11 mm, 7/16 in',
+  'screen.turnover.strip-mm': '{mm} mm.',
   'screen.turnover.tape': 'Cinta',
   'screen.turnover.open-of': '{open} de {all} abiertas',
   'screen.turnover.closed-too': 'También las cerradas',

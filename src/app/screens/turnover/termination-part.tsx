@@ -176,7 +176,9 @@ function Details({ entry, said, enter, wanted }: DetailsProps) {
         onChange={setStrip}
         onBlur={() => mm > 0 && mm !== entry.strip?.mm && enter({ strip: { mm, ...said() } })}
       />
-      {entry.strip && <p className="soft">{`${withSign(String(entry.strip.mm))} mm. ${who(entry.strip)}`}</p>}
+      {entry.strip && (
+        <p className="soft">{`${t('screen.turnover.strip-mm', { mm: withSign(String(entry.strip.mm)) })} ${who(entry.strip)}`}</p>
+      )}
       <TextField
         label={t('screen.turnover.tape')}
         value={tape}
