@@ -10,7 +10,7 @@ import numpy as np
 import torch
 
 from data import BESIDE, load, planes
-from net import Reader
+from net import Reader, stripe_odds
 
 LEAST_CELLS, SHORTEST, BRIDGED = 6, 4, 3
 
@@ -55,10 +55,9 @@ def told(readers, x):
     """What the cells of one ribbon are [L, 12, 6], and the log-odds of a stripe."""
     kinds, odds = 0, 0
     for net, parts in readers:
-        outer = BESIDE - net.shape.beside
-        cells, layout = net(x[..., outer:x.shape[-1] - outer])
+        cells, layout = net(net.sees(x))
         kinds = kinds + cells[0].softmax(0).permute(1, 2, 0).numpy() / len(readers)
-        odds += parts * float(torch.logsumexp(layout[0, 1:], 0) - layout[0, 0])
+        odds += parts * float(stripe_odds(layout))
     return kinds, odds / sum(parts for _, parts in readers)
 
 
@@ -76,7 +75,7 @@ def main():
             continue
         whole = len(d['rgb']) // 2 * 2
         one = lambda key: torch.tensor(d[key][:whole].copy())[None]
-        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]), BESIDE)
+        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]))
         p, odds = told(readers, x)
         ok = d['usable'][:whole, BESIDE:-BESIDE] > 0
         label = d['label'][:whole]

@@ -59,25 +59,25 @@ def saturations(rgb):
     return s, t, (0.2126 * r + 0.7152 * g + 0.0722 * b + DARKEST).log2()
 
 
-def planes(rgb, usable, wire, width, beside):
-    """The reader's input [m, 9, L, 12 + 2 beside].
+def planes(rgb, usable, wire, width):
+    """The readers' input [m, 9, L, 16], of which `Reader.sees` takes what one looks at.
 
-    rgb [m, L, 12 + 2 beside, 3] linear, usable and wire [m, L, 12 + 2 beside], width [m] pixels. `beside`: columns on either
-    side that are not the conductor's own. Middle values are taken of its own ones, away from the rims.
+    rgb [m, L, 16, 3] linear, usable and wire [m, L, 16], width [m] pixels; the outer BESIDE columns are not the conductor's
+    own. Middle values are taken of its own ones, away from the rims.
     """
     m, rows, columns, _ = rgb.shape
     ok = usable.float()
     s, t, z = saturations(rgb)
     core = usable.bool().clone()
-    core[:, :, :beside + 2] = False
-    core[:, :, columns - beside - 2:] = False
+    core[:, :, :BESIDE + 2] = False
+    core[:, :, columns - BESIDE - 2:] = False
 
     def less_middle(v):
         middle = torch.where(core, v, torch.full_like(v, math.nan)).reshape(m, -1).nanmedian(1).values.nan_to_num(0)
         return v - middle[:, None, None]
 
     ds, dt, dz = less_middle(s), less_middle(t), less_middle(z)
-    x = ((2 * (torch.arange(columns, device=rgb.device) - beside) + 1) / ACROSS - 1).abs().expand(m, rows, columns)
+    x = ((2 * (torch.arange(columns, device=rgb.device) - BESIDE) + 1) / ACROSS - 1).abs().expand(m, rows, columns)
     said = torch.logit(wire.clamp(0.02, 0.98)) / 4
     size = (width.clamp(min=1) / 12).log().clamp(-2, 2)[:, None, None].expand(m, rows, columns)
     pixel = [8 * ds, 8 * dt, 0.5 * dz, 5 * torch.hypot(s, t), 0.3 * (z + 4)]

@@ -44,9 +44,8 @@ export const {shape.upper()}_WEIGHTS =
     usable[7, 0] = 0
     wire = np.round(rng.uniform(0.7, 1, rgb.shape[:2]), 3).astype(np.float32)
     wire[:, :BESIDE] = 0.1
-    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]), BESIDE)
-    outer = BESIDE - net.shape.beside
-    inside = inside[..., outer:inside.shape[-1] - outer]
+    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]))
+    inside = net.sees(inside)
     beside = lambda v: np.concatenate([v[:, :BESIDE], v[:, -BESIDE:]], 1)
     numbers = lambda v, digits: [round(float(f), digits) for f in v.ravel()]
     # An odd last row gets a blank one beside it, as zeros outside the ribbon are.

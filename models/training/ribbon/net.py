@@ -6,6 +6,8 @@ import torch
 import torch.nn as nn
 import torch.nn.functional as F
 
+from data import BESIDE
+
 INPUTS = 9
 CELLS = ('body', 'stripe', 'tape', 'bare', 'other', 'print')
 LAYOUTS = ('plain', 'along', 'spiral', 'rings')
@@ -45,6 +47,11 @@ class Reader(nn.Module):
         self.whole = nn.Linear(3 * width + len(CELLS), hidden)
         self.layout = nn.Linear(hidden, len(LAYOUTS))
 
+    def sees(self, x):
+        """Of cells with BESIDE (data.py) columns on either side those that this reader looks at."""
+        outer = BESIDE - self.shape.beside
+        return x[..., outer:x.shape[-1] - outer].contiguous()
+
     def forward(self, x):
         beside = self.shape.beside
         own = lambda plane, columns: plane[..., columns:plane.shape[-1] - columns]
@@ -69,6 +76,11 @@ class Reader(nn.Module):
         of_stripe = (h * stripe).sum((2, 3)) / stripe.sum((2, 3)).clamp(min=0.25)
         whole = torch.cat([mean(h), top(h), of_stripe, 8 * share], 1)
         return cells, self.layout(F.relu(self.whole(whole)))
+
+
+def stripe_odds(layout):
+    """Log-odds of any stripe, of logits [n, 4]."""
+    return torch.logsumexp(layout[:, 1:], 1) - layout[:, 0]
 
 
 def shifted(depth, h):

@@ -10,6 +10,7 @@ import sys
 import numpy as np
 
 from data import BESIDE, load, planes
+from net import stripe_odds
 
 ROWS, STRIDE = 160, 120
 LEAST_WIDTH, LEAST_SEEN = 5, 16
@@ -67,14 +68,14 @@ def ready(paths, device, narrow):
         r = read([path], device)
         for k in range(0, len(r['width']), 512):
             part = {key: v[k:k + 512] for key, v in r.items()}
-            x = planes(part['rgb'].float(), part['usable'], part['wire'].float(), part['width'], BESIDE)
+            x = planes(part['rgb'].float(), part['usable'], part['wire'].float(), part['width'])
             own = part['usable'][:, :, BESIDE:-BESIDE]
             marks = ((part['label'] > 0) & (part['label'] < 4)).float().mean((1, 2)) > 0.01
             odds = 1 + marks.float()
             if narrow is not None:
                 with torch.no_grad():
-                    cells, layout = narrow(x[..., BESIDE:-BESIDE])
-                doubts = torch.logsumexp(layout[:, 1:], 1) - layout[:, 0] > -1
+                    cells, layout = narrow(narrow.sees(x))
+                doubts = stripe_odds(layout) > -1
                 doubts |= (cells.softmax(1)[:, 2:4].mean(3) > 0.3).any(1).any(1)
                 odds = torch.where(doubts | marks, odds, odds / 3)
             out.append({'x': x.half(), 'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'], 'odds': odds})

@@ -15,7 +15,7 @@ import torch.nn.functional as F
 
 import traced
 from data import BESIDE
-from net import SHAPES, Reader
+from net import SHAPES, Reader, stripe_odds
 
 CELL_WEIGHT = [1.0, 2.0, 1.6, 2.0, 0.8, 1.5]
 # Planes that hold what was seen of a cell: hues, lightness, strength; and what the segmentation says of it.
@@ -105,7 +105,6 @@ class Learner:
 
     def __init__(self, shape, device, args):
         self.shape, self.device, self.path = shape, device, Path(args.out) / f'{shape}.pt'
-        self.outer = BESIDE - SHAPES[shape].beside
         self.net, self.mean = Reader(shape).to(device), Reader(shape).to(device)
         if args.resume:
             self.net.load_state_dict(torch.load(args.resume, map_location=device))
@@ -116,14 +115,11 @@ class Learner:
         self.weight = torch.tensor(CELL_WEIGHT, device=device)
         self.sums = torch.zeros(2, device=device)
 
-    def sees(self, x):
-        return x[..., self.outer:x.shape[-1] - self.outer].contiguous()
-
     def learn(self, x, y, w, g, lr, step):
         for group in self.optimizer.param_groups:
             group['lr'] = lr
         with torch.autocast(self.device.type, torch.bfloat16, enabled=self.device.type == 'cuda'):
-            cells, layout = self.run(self.sees(x))
+            cells, layout = self.run(self.net.sees(x))
         of_cells = (F.cross_entropy(cells.float(), y, self.weight, reduction='none') * w).sum() / (w.sum() + 1)
         of_layout = F.cross_entropy(layout.float(), g, ignore_index=-100)
         self.optimizer.zero_grad(set_to_none=True)
@@ -147,8 +143,8 @@ class Learner:
         """Recall of stripes at precisions of 98, 95 and 90 % on ribbons never learned from, and of cells of tape at 95 and 90 %."""
         odds, tape = [], []
         for k in range(0, len(lines['g']), 512):
-            cells, layout = self.mean(self.sees(lines['x'][k:k + 512].float()))
-            odds.append(torch.logsumexp(layout[:, 1:], 1) - layout[:, 0])
+            cells, layout = self.mean(self.mean.sees(lines['x'][k:k + 512].float()))
+            odds.append(stripe_odds(layout))
             tape.append(cells.softmax(1)[:, 2])
         asked = lines['g'] > -1
         first = recalls(torch.cat(odds)[asked], lines['g'][asked] > 0, (0.98, 0.95, 0.9))

@@ -20,8 +20,8 @@ export interface ReaderShape {
   readonly dilations: readonly number[];
   /** Values between what is heard of a whole conductor and what is said of it. */
   readonly hidden: number;
-  /** Columns of cells that it sees on either side of the conductor, an even number. */
-  readonly beside: number;
+  /** Columns of cells that it sees on either side of the conductor; their number is even. */
+  readonly beside: 0 | typeof BESIDE;
 }
 /** The narrow one reads every conductor, the two others again what the narrow one doubts. */
 export const READER_SHAPES = {

@@ -1,4 +1,4 @@
-import type { BESIDE, FineRibbon } from '../../flow';
+import type { FineRibbon } from '../../flow';
 import { numbersOfHalves } from '../half';
 import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
@@ -209,7 +209,7 @@ function shareSeen(ok: Uint8Array, length: number, across: number): Float32Array
  * an even number of rows. Ribbons have a multiple of four cells across; `beside` columns more on either side, zeros where
  * nothing is known of them.
  */
-export function readerInput(ribbon: FineRibbon, cells: Cells, beside: 0 | typeof BESIDE): Float32Array {
+export function readerInput(ribbon: FineRibbon, cells: Cells, beside: ReaderShape['beside']): Float32Array {
   const { length, across } = cells;
   const columns = across + 2 * beside;
   const out = new Float32Array((length + (length & 1) + 2) * (columns + 2) * INPUTS);

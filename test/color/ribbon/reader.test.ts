@@ -40,7 +40,7 @@ const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
 const readBy = (fine: FineRibbon, by: Parameters<typeof readCells>[2]) => {
   const cells = cellsOf(fine);
   const { beside } = typeof by === 'string' ? READER_SHAPES[by] : by.weights.shape;
-  return readCells(readerInput(fine, cells, beside === 0 ? 0 : BESIDE), cells, by);
+  return readCells(readerInput(fine, cells, beside), cells, by);
 };
 
 describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
