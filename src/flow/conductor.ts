@@ -67,19 +67,28 @@ export interface Ribbon {
 export interface FineRibbon extends Ribbon {
   /** Middle of each row, pixels of the working image. */
   readonly centers: readonly Point[];
+  /** Width of each row, pixels of the working image. */
+  readonly widths: Float32Array;
   /** Per row, 0 where tracing took something to lie across; the pixels of such rows are there all the same. */
   readonly seen: Uint8Array;
-  /** Per cell, probability of a conductor; null where nothing learned looked. */
-  readonly wire: Float32Array | null;
+  /** Per cell the planes of SAID, interleaved: what a learned segmentation says of it; null where none looked. */
+  readonly said: Float32Array | null;
   /** What lies beside the conductor; null where that was not looked at. */
   readonly beside: BesideRibbon | null;
 }
 
+/**
+ * What a learned segmentation says of a place on a straightened conductor: log-odds of any conductor and of an edge between two,
+ * how well what it sees there runs along (1 along, -1 across), log of the half width that it gives over the traced one,
+ * log-odds of tape and of a stripe, log-probability of the color name that it gives the whole conductor. 0 where it is silent.
+ */
+export const SAID = ['wire', 'edge', 'way', 'width', 'tape', 'stripe', 'name'] as const;
+
 /** Columns of cells on either side of a conductor, as wide as its own, that a fine ribbon knows. */
 export const BESIDE = 2;
 
-/** Per row BESIDE columns on the left, then as many on the right: what `rgb`, `usable` and `wire` of a ribbon say of them. */
-export type BesideRibbon = Pick<Ribbon, 'rgb' | 'usable'> & Pick<FineRibbon, 'wire'>;
+/** Per row BESIDE columns on the left, then as many on the right: what `rgb`, `usable` and `said` of a ribbon say of them. */
+export type BesideRibbon = Pick<Ribbon, 'rgb' | 'usable'> & Pick<FineRibbon, 'said'>;
 
 export interface ColorCandidate {
   readonly name: ColorName;

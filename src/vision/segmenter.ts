@@ -23,6 +23,18 @@ export interface Segmentation {
    * absent when the segmenter does not read colors.
    */
   readonly color?: Float32Array;
+  /** What lies on conductors; absent when the segmenter cannot tell. */
+  readonly marks?: Marks;
+}
+
+/** Scores of what lies on conductors, at the size that the segmenter looked at: a few conductors' worth of them are ever read. */
+export interface Marks {
+  readonly width: number;
+  readonly height: number;
+  /** Log-odds of tape, height x width. */
+  readonly tape: Float32Array;
+  /** Log-odds of a stripe, height/2 x width/2. */
+  readonly stripe: Float32Array;
 }
 
 /** Finds where conductors are. The classical one works everywhere; the network replaces it where it can run. */

@@ -36,8 +36,9 @@ function across(rgb: Rgb, change: Change, random: () => number, from = 0, to = 6
     noise: 0.01,
     blurPx: 0.5,
     centers: Array.from({ length }, (_, i) => [from + ((i + 0.5) * (to - from)) / length, 100] as const),
+    widths: new Float32Array(length).fill(20),
     seen: new Uint8Array(length).fill(1),
-    wire: null,
+    said: null,
     beside: null,
   };
 }

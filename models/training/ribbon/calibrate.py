@@ -75,7 +75,7 @@ def main():
             continue
         whole = len(d['rgb']) // 2 * 2
         one = lambda key: torch.tensor(d[key][:whole].copy())[None]
-        x = planes(one('rgb'), one('usable'), one('wire'), torch.tensor([float(d['width'])]))
+        x = planes(one('rgb'), one('usable'), one('said'), torch.tensor([float(d['width'])]))
         p, odds = told(readers, x)
         ok = d['usable'][:whole, BESIDE:-BESIDE] > 0
         label = d['label'][:whole]

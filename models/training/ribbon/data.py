@@ -9,11 +9,16 @@ import torch
 ACROSS = 12
 # Columns on either side of a conductor that a dump knows: BESIDE of src/flow/conductor.ts.
 BESIDE = 2
+# Planes of SAID of src/flow/conductor.ts, and by what they are multiplied (SAID_SCALE of reader.ts).
+SAID_SCALE = (1 / 4, 1 / 4, 1, 1, 1 / 4, 1 / 4, 1 / 4)
+# What a dump writes as a byte for 1 (dump.ts).
+SAID_STEPS = 15
 SOFT, DARKEST = 0.12, 0.0015
 
 
 def load(paths):
-    """Lines of test/vision/ribbon/dump.ts. One dictionary a conductor: rgb [L, 16, 3] linear, usable, wire [L, 16], label [L, 12], ..."""
+    """Lines of test/vision/ribbon/dump.ts. One dictionary a conductor: rgb [L, 16, 3] linear, usable [L, 16], said [L, 16, 7]
+    in steps of a dump, label [L, 12], ..."""
     out = []
     for path in paths:
         for line in open(path):
@@ -39,7 +44,7 @@ def load(paths):
             truth = d['truth']
             real = truth is not None and truth['covering'] == 1 and d['purity'] > 0.5
             out.append({
-                'id': d['id'], 'rgb': rgb, 'usable': wide('usable', 'u1'), 'wire': wide('wire', '<f4'), 'label': label,
+                'id': d['id'], 'rgb': rgb, 'usable': wide('usable', 'u1'), 'said': wide('said', 'i1', len(SAID_SCALE)), 'label': label,
                 'seen': rgb[:, BESIDE:-BESIDE].sum((1, 2)) > 0, 'width': d['widthPx'], 'real': real, 'color': truth['color'] if real else '',
                 'stripe': truth['stripe'] if real else None, 'purity': d['purity'],
             })
@@ -59,10 +64,10 @@ def saturations(rgb):
     return s, t, (0.2126 * r + 0.7152 * g + 0.0722 * b + DARKEST).log2()
 
 
-def planes(rgb, usable, wire, width):
-    """The readers' input [m, 9, L, 16], of which `Reader.sees` takes what one looks at.
+def planes(rgb, usable, said, width):
+    """The readers' input [m, 15, L, 16], of which `Reader.sees` takes what one looks at.
 
-    rgb [m, L, 16, 3] linear, usable and wire [m, L, 16], width [m] pixels; the outer BESIDE columns are not the conductor's
+    rgb [m, L, 16, 3] linear, usable [m, L, 16], said [m, L, 16, 7] in steps of a dump, width [m] pixels; the outer BESIDE columns are not the conductor's
     own. Middle values are taken of its own ones, away from the rims.
     """
     m, rows, columns, _ = rgb.shape
@@ -77,8 +82,15 @@ def planes(rgb, usable, wire, width):
         return v - middle[:, None, None]
 
     ds, dt, dz = less_middle(s), less_middle(t), less_middle(z)
-    x = ((2 * (torch.arange(columns, device=rgb.device) - BESIDE) + 1) / ACROSS - 1).abs().expand(m, rows, columns)
-    said = torch.logit(wire.clamp(0.02, 0.98)) / 4
-    size = (width.clamp(min=1) / 12).log().clamp(-2, 2)[:, None, None].expand(m, rows, columns)
-    pixel = [8 * ds, 8 * dt, 0.5 * dz, 5 * torch.hypot(s, t), 0.3 * (z + 4)]
-    return torch.stack([p * ok for p in pixel] + [x, said, ok, size], 1)
+    pixel = torch.stack([8 * ds, 8 * dt, 0.5 * dz, 5 * torch.hypot(s, t), 0.3 * (z + 4)], 1) * ok[:, None]
+    return joined(pixel, said.movedim(-1, 1), ok, (width.clamp(min=1) / 12).log().clamp(-2, 2))
+
+
+def joined(pixel, said, ok, size):
+    """The readers' input of what was seen of each cell [m, 5, L, 16] and said of it [m, 7, L, 16], of `ok` [m, L, 16] and size [m]."""
+    m, _, rows, columns = pixel.shape
+    x = ((2 * (torch.arange(columns, device=pixel.device) - BESIDE) + 1) / ACROSS - 1).abs().expand(m, 1, rows, columns)
+    scale = torch.tensor(SAID_SCALE, device=pixel.device)[:, None, None] / SAID_STEPS
+    said = said.float() * scale
+    size = size.float()[:, None, None, None].expand(m, 1, rows, columns)
+    return torch.cat([pixel.float(), x, said[:, :1], ok.float()[:, None], size, said[:, 1:]], 1)

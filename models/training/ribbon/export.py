@@ -9,7 +9,7 @@ import sys
 import numpy as np
 import torch
 
-from data import BESIDE, planes
+from data import BESIDE, SAID_SCALE, SAID_STEPS, planes
 from net import Reader
 
 
@@ -42,9 +42,8 @@ export const {shape.upper()}_WEIGHTS =
     usable = np.ones(rgb.shape[:2], np.uint8)
     usable[3, BESIDE + 4] = 0
     usable[7, 0] = 0
-    wire = np.round(rng.uniform(0.7, 1, rgb.shape[:2]), 3).astype(np.float32)
-    wire[:, :BESIDE] = 0.1
-    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, wire)), torch.tensor([14.0]))
+    said = np.round(rng.normal(0, 12, (*rgb.shape[:2], len(SAID_SCALE)))).astype(np.int8)
+    inside = planes(*(torch.tensor(v)[None] for v in (rgb, usable, said)), torch.tensor([14.0]))
     inside = net.sees(inside)
     beside = lambda v: np.concatenate([v[:, :BESIDE], v[:, -BESIDE:]], 1)
     numbers = lambda v, digits: [round(float(f), digits) for f in v.ravel()]
@@ -53,8 +52,8 @@ export const {shape.upper()}_WEIGHTS =
     with torch.no_grad():
         cells, layout = net(inside)
     json.dump({'made': 'models/training/ribbon/export.py', 'length': length, 'widthPx': 14,
-               'rgb': numbers(rgb[:, own], 4), 'usable': usable[:, own].ravel().tolist(), 'wire': numbers(wire[:, own], 3),
-               'beside': {'rgb': numbers(beside(rgb), 4), 'usable': beside(usable).ravel().tolist(), 'wire': numbers(beside(wire), 3)},
+               'rgb': numbers(rgb[:, own], 4), 'usable': usable[:, own].ravel().tolist(), 'said': numbers(said[:, own] / SAID_STEPS, 5),
+               'beside': {'rgb': numbers(beside(rgb), 4), 'usable': beside(usable).ravel().tolist(), 'said': numbers(beside(said) / SAID_STEPS, 5)},
                'kinds': numbers(cells[0, :, :length].softmax(0).permute(1, 2, 0), 5),
                'layout': numbers(layout[0], 5)}, open(fixture, 'w'))
 

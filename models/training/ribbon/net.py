@@ -8,7 +8,7 @@ import torch.nn.functional as F
 
 from data import BESIDE
 
-INPUTS = 9
+INPUTS = 15
 CELLS = ('body', 'stripe', 'tape', 'bare', 'other', 'print')
 LAYOUTS = ('plain', 'along', 'spiral', 'rings')
 POOL_AFTER = 3
@@ -30,7 +30,7 @@ SHAPES = {'narrow': Shape(40, (1, 2, 4, 8, 2, 1), 48, 0), 'wide': Shape(96, (1, 
 
 
 class Reader(nn.Module):
-    """Cells [n, 9, L, 12 + 2 beside] (L even) to what each of the conductor's own 12 a row is [n, 6, L, 12] and how it is striped
+    """Cells [n, 15, L, 12 + 2 beside] (L even) to what each of the conductor's own 12 a row is [n, 6, L, 12] and how it is striped
     [n, 4] (logits)."""
 
     def __init__(self, shape='narrow'):

@@ -14,6 +14,8 @@ from net import stripe_odds
 
 ROWS, STRIDE = 160, 120
 LEAST_WIDTH, LEAST_SEEN = 5, 16
+# Of the readers' inputs, those that were seen come first; SIZE is how wide the conductor is.
+PIXEL, SIZE = 5, 8
 LAYOUTS = {'along': 1, 'spiral': 2, 'rings': 3}
 
 
@@ -36,7 +38,7 @@ def windows(d):
         fill = lambda v, kind: np.concatenate([v[a:b], np.zeros((ROWS - (b - a), *v.shape[1:]), v.dtype)]).astype(kind)
         label = fill(d['label'], 'u1')
         label[b - a:] = 4
-        yield {'rgb': fill(d['rgb'], 'f2'), 'usable': fill(d['usable'], 'u1'), 'wire': fill(d['wire'], 'f2'), 'label': label,
+        yield {'rgb': fill(d['rgb'], 'f2'), 'usable': fill(d['usable'], 'u1'), 'said': fill(d['said'], 'i1'), 'label': label,
                'seen': fill(d['seen'], '?'), 'width': np.float32(d['width']), 'striped': np.int16(striped(d))}
 
 
@@ -51,13 +53,13 @@ def read(paths, device):
     import torch
     files = [np.load(p) for p in paths]
     join = lambda k, kind: torch.tensor(np.concatenate([f[k] for f in files])).to(device, kind)
-    return {'rgb': join('rgb', torch.float16), 'usable': join('usable', torch.bool), 'wire': join('wire', torch.float16),
+    return {'rgb': join('rgb', torch.float16), 'usable': join('usable', torch.bool), 'said': join('said', torch.int8),
             'label': join('label', torch.uint8), 'seen': join('seen', torch.bool), 'width': join('width', torch.float32),
             'striped': join('striped', torch.int64)}
 
 
 def ready(paths, device, narrow):
-    """Ribbons as they are trained on: planes x [m, 9, ROWS, 16] in half precision, label y, where it counts w, striped g, odds.
+    """Ribbons as they are kept: pixel, said, ok and size of `joined` (data.py), label y, where it counts w, striped g, odds.
 
     `odds`: how often each is drawn. Marked ones twice as often; plain ones that the `narrow` reader is sure of a third as
     often, for the wide one is not asked about them.
@@ -68,7 +70,7 @@ def ready(paths, device, narrow):
         r = read([path], device)
         for k in range(0, len(r['width']), 512):
             part = {key: v[k:k + 512] for key, v in r.items()}
-            x = planes(part['rgb'].float(), part['usable'], part['wire'].float(), part['width'])
+            x = planes(part['rgb'].float(), part['usable'], part['said'], part['width'])
             own = part['usable'][:, :, BESIDE:-BESIDE]
             marks = ((part['label'] > 0) & (part['label'] < 4)).float().mean((1, 2)) > 0.01
             odds = 1 + marks.float()
@@ -78,7 +80,8 @@ def ready(paths, device, narrow):
                 doubts = stripe_odds(layout) > -1
                 doubts |= (cells.softmax(1)[:, 2:4].mean(3) > 0.3).any(1).any(1)
                 odds = torch.where(doubts | marks, odds, odds / 3)
-            out.append({'x': x.half(), 'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'], 'odds': odds})
+            out.append({'pixel': x[:, :PIXEL].half(), 'said': part['said'].movedim(-1, 1).contiguous(), 'ok': part['usable'], 'size': x[:, SIZE, 0, 0].half(),
+                        'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'], 'odds': odds})
     return {k: torch.cat([o[k] for o in out]) for k in out[0]}
 
 

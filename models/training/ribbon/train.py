@@ -1,8 +1,10 @@
-"""Trains a reader on ribbons that traced.py packs, also while this runs, on one GPU.
+"""Trains readers on ribbons that traced.py packs, also while this runs, on one GPU.
 
-    python3 train.py wide --packed PACKED --out OUT --stop-at $(($(date +%s) + 560)) [--resume OUT/wide.pt] [--narrow OUT/narrow.pt]
+    python3 train.py narrow wide outer --packed PACKED --out OUT --stop-at $(($(date +%s) + 560)) [--resume OUT] [--part 0 0.3]
+        [--narrow OUT/narrow.pt]
 
-Writes OUT/wide.pt, the running mean of the weights; `export.py` makes TypeScript of it.
+Writes OUT/SHAPE.pt, the running mean of the weights; `export.py` makes TypeScript of it. A training that goes on over several
+calls says with --part which part of the whole each is.
 """
 import argparse
 import math
@@ -14,47 +16,63 @@ import torch
 import torch.nn.functional as F
 
 import traced
-from data import BESIDE
-from net import SHAPES, Reader, stripe_odds
+from data import ACROSS, BESIDE, joined
+from net import INPUTS, SHAPES, Reader, stripe_odds
+from traced import PIXEL
 
 CELL_WEIGHT = [1.0, 2.0, 1.6, 2.0, 0.8, 1.5]
-# Planes that hold what was seen of a cell: hues, lightness, strength; and what the segmentation says of it.
-PIXEL, SAID = 5, 6
+# Of the inputs: what is said of a cell from here on, besides whether it lies on a conductor (WIRE).
+WIRE, SAID = 6, 9
 # A stripe is not asked about where less than this of the insulation in sight is of the body's color.
 ONLY_STRIPE = 0.15
 # What is said of a whole conductor against what is said of its cells.
-LAYOUT_WEIGHT = 1.5
+LAYOUT_WEIGHT = 1.0
 # Of so many files one only tells how it goes.
 HELD_OUT = 40
+
+
+class Kept:
+    """At most so many ribbons; a new one takes the place of the oldest."""
+
+    def __init__(self, most):
+        self.most, self.given, self.room = most, 0, None
+
+    def __len__(self):
+        return min(self.most, self.given)
+
+    def add(self, more):
+        if self.room is None:
+            self.room = {k: torch.zeros((self.most, *v.shape[1:]), dtype=v.dtype, device=v.device) for k, v in more.items()}
+        n = len(more['g'])
+        place = torch.arange(self.given, self.given + n, device=more['g'].device) % self.most
+        for k, v in more.items():
+            self.room[k][place] = v
+        self.given += n
+
+    def __getitem__(self, key):
+        return self.room[key][:len(self)]
 
 
 class Lines:
     """Ribbons with what has been packed since; files are moved into place, so each is whole."""
 
-    def __init__(self, folder, device, narrow):
+    def __init__(self, folder, device, narrow, most):
         self.folder, self.device, self.narrow = Path(folder), device, narrow
-        self.known, self.learned, self.held = set(), None, None
+        self.known, self.learned, self.held = set(), Kept(most), Kept(most // HELD_OUT)
 
     def grow(self):
         fresh = sorted(set(self.folder.glob('*.npz')) - self.known)
-        held = [p for p in fresh if int(p.stem) % HELD_OUT == 0]
-        self.learned = self.joined(self.learned, [p for p in fresh if p not in held])
-        self.held = self.joined(self.held, held)
+        for path in fresh:
+            into = self.held if int(path.stem) % HELD_OUT == 0 else self.learned
+            into.add(traced.ready([path], self.device, self.narrow))
         self.known |= set(fresh)
         return bool(fresh)
-
-    def joined(self, had, paths):
-        if not paths:
-            return had
-        more = traced.ready(paths, self.device, self.narrow)
-        return {k: torch.cat([had[k], more[k]]) for k in more} if had else more
 
 
 def shown(x, y, w, g):
     """Ribbons as nobody has seen them: other hues, more noise, a part of their length, from either end and side."""
     m, rows, d = len(x), x.shape[2], x.device
     rand = lambda *shape: torch.rand(*shape, device=d)
-    x = x.float()
     # Hue differences are turned and stretched, so that no pair of colors is special.
     angle = rand(m) * 2 * math.pi * (rand(m) < 0.5)
     stretch = 0.8 + 0.4 * rand(m)
@@ -62,8 +80,10 @@ def shown(x, y, w, g):
     c, s = c[:, None, None], s[:, None, None]
     x = torch.cat([(c * x[:, 0] - s * x[:, 1])[:, None], (s * x[:, 0] + c * x[:, 1])[:, None], x[:, 2:]], 1)
     pixel = x[:, :PIXEL] + (0.04 * rand(m)).reshape(m, 1, 1, 1) * torch.randn(m, PIXEL, rows, x.shape[3], device=d)
-    said = x[:, SAID:SAID + 1] * (rand(m, 1, 1, 1) > 0.15)
-    x = torch.cat([pixel, x[:, PIXEL:SAID], said, x[:, SAID + 1:]], 1)
+    # The segmentation may err where nothing else does: parts of what it says are left out.
+    heard = lambda share, planes: x[:, planes] * (rand(m, 1, 1, 1) > share)
+    x = torch.cat([pixel, x[:, PIXEL:WIRE], heard(0.15, slice(WIRE, WIRE + 1)), x[:, WIRE + 1:SAID], heard(0.1, slice(SAID, SAID + 3)),
+                   heard(0.1, slice(SAID + 3, None))], 1)
     # Nothing but tape in sight, or but stripe: nobody could tell it from insulation, so it is not asked about.
     share = lambda *kinds: sum((y == k).float() for k in kinds).mul(w).sum((1, 2)) / w.sum((1, 2)).clamp(min=1)
     w = torch.where((share(0, 1) < 0.03)[:, None, None] & (y == 2), 0.0, w)
@@ -97,7 +117,12 @@ def share_left(y, w):
 
 
 def drawn(lines, index):
-    return (lines['x'][index], lines['y'][index].long(), lines['w'][index].float(), lines['g'][index])
+    return (whole(lines, index), lines['y'][index].long(), lines['w'][index].float(), lines['g'][index])
+
+
+def whole(lines, index):
+    """The readers' input of some of the kept ribbons."""
+    return joined(*(lines[key][index] for key in ('pixel', 'said', 'ok', 'size')))
 
 
 class Learner:
@@ -107,13 +132,20 @@ class Learner:
         self.shape, self.device, self.path = shape, device, Path(args.out) / f'{shape}.pt'
         self.net, self.mean = Reader(shape).to(device), Reader(shape).to(device)
         if args.resume:
-            self.net.load_state_dict(torch.load(args.resume, map_location=device))
+            self.net.load_state_dict(torch.load(Path(args.resume) / f'{shape}.pt', map_location=device))
         self.mean.load_state_dict(self.net.state_dict())
         self.net.compiled = args.compile
         self.run = torch.compile(self.net) if args.compile else self.net
         self.optimizer = torch.optim.AdamW(self.net.parameters(), args.learning_rate, weight_decay=1e-3, fused=device.type == 'cuda')
         self.weight = torch.tensor(CELL_WEIGHT, device=device)
         self.sums = torch.zeros(2, device=device)
+
+    def compile(self, batch):
+        """Compiling takes half a minute, which may as well pass while ribbons are packed."""
+        with torch.autocast(self.device.type, torch.bfloat16, enabled=self.device.type == 'cuda'):
+            cells, layout = self.run(self.net.sees(torch.zeros(batch, INPUTS, traced.ROWS, ACROSS + 2 * BESIDE, device=self.device)))
+        (cells.float().mean() + layout.float().mean()).backward()
+        self.optimizer.zero_grad(set_to_none=True)
 
     def learn(self, x, y, w, g, lr, step):
         for group in self.optimizer.param_groups:
@@ -143,7 +175,7 @@ class Learner:
         """Recall of stripes at precisions of 98, 95 and 90 % on ribbons never learned from, and of cells of tape at 95 and 90 %."""
         odds, tape = [], []
         for k in range(0, len(lines['g']), 512):
-            cells, layout = self.mean(self.mean.sees(lines['x'][k:k + 512].float()))
+            cells, layout = self.mean(self.mean.sees(whole(lines, slice(k, k + 512))))
             odds.append(stripe_odds(layout))
             tape.append(cells.softmax(1)[:, 2])
         asked = lines['g'] > -1
@@ -162,13 +194,15 @@ def recalls(score, right, precisions):
 
 def main():
     p = argparse.ArgumentParser()
-    p.add_argument('shape', choices=list(SHAPES))
+    p.add_argument('shapes', nargs='+', choices=list(SHAPES))
     p.add_argument('--packed', required=True)
     p.add_argument('--out', required=True)
     p.add_argument('--stop-at', type=float, required=True)
-    p.add_argument('--resume', help='weights to begin with')
+    p.add_argument('--resume', help='folder of weights to begin with')
+    p.add_argument('--part', type=float, nargs=2, default=(0, 1), help='shares of the whole training')
     p.add_argument('--narrow', help='weights of the narrow reader, which says what the wide one is to look at')
     p.add_argument('--batch', type=int, default=768)
+    p.add_argument('--most', type=int, default=900000, help='ribbons kept, 48 KB each; the oldest are forgotten')
     p.add_argument('--least', type=int, default=6000, help='ribbons to begin with')
     p.add_argument('--learning-rate', type=float, default=2e-3)
     p.add_argument('--last-rate', type=float, default=1e-5)
@@ -179,43 +213,53 @@ def main():
     d = torch.device('cuda' if torch.cuda.is_available() else 'cpu')
     torch.backends.cudnn.benchmark = True
     torch.set_float32_matmul_precision('high')
-    one = Learner(args.shape, d, args)
+    learners = [Learner(shape, d, args) for shape in args.shapes]
     narrow = None
     if args.narrow:
         narrow = Reader('narrow').to(d)
         narrow.load_state_dict(torch.load(args.narrow, map_location=d))
-    say(sum(p.numel() for p in one.net.parameters()), 'weights')
-    lines = Lines(args.packed, d, narrow)
+    say(*(sum(p.numel() for p in one.net.parameters()) for one in learners), 'weights')
+    for one in learners:
+        if args.compile:
+            one.compile(args.batch)
+    say('compiled')
+    lines = Lines(args.packed, d, narrow, args.most)
     step, looked, last, first, order, used = 0, 0.0, time.time(), None, None, 0
     while time.time() < args.stop_at - 15:
         if time.time() - looked > 20 or not step:
             if lines.grow():
                 order = None
             looked = time.time()
-        if not lines.held or not lines.learned or len(lines.learned['g']) < args.least and not step:
+        if not len(lines.held) or len(lines.learned) < args.least and not step:
             time.sleep(1)
             continue
-        if order is None or used + args.batch > len(order):
-            order, used = torch.multinomial(lines.learned['odds'], 64 * args.batch, replacement=True), 0
+        if order is None or used + args.batch * len(learners) > len(order):
+            order, used = torch.multinomial(lines.learned['odds'], 64 * args.batch * len(learners), replacement=True), 0
         first = first or time.time()
-        share = (time.time() - first) / max(1, args.stop_at - 15 - first)
-        lr = args.last_rate + (args.learning_rate - args.last_rate) * (0.5 + 0.5 * math.cos(math.pi * min(1, share)))
-        seen = shown(*drawn(lines.learned, order[used:used + args.batch]))
-        used += args.batch
-        one.learn(*seen, lr * min(1, (step + 1) / 200), step)
+        share = min(1, (time.time() - first) / max(1, args.stop_at - 15 - first))
+        share = args.part[0] + share * (args.part[1] - args.part[0])
+        lr = args.last_rate + (args.learning_rate - args.last_rate) * (0.5 + 0.5 * math.cos(math.pi * share))
+        for one in learners:
+            seen = shown(*drawn(lines.learned, order[used:used + args.batch]))
+            used += args.batch
+            one.learn(*seen, lr * min(1, (step + 1) / 200), step)
         step += 1
         every = 50 if step <= 100 else 500
         if step % every == 0:
             now = time.time()
-            say(f'step {step} share {share:.2f} {every / (now - last):.1f} steps/s of {len(lines.learned["g"])}', one.told(every))
+            say(f'step {step} share {share:.2f} {every / (now - last):.1f} steps/s of {lines.learned.given}')
             last = now
-            one.save()
+            for one in learners:
+                say(' ', one.shape, one.told(every))
+                one.save()
         if step % 2000 == 0:
-            say(f'step {step} of {len(lines.held["g"])} held out:', one.judged(lines.held))
+            for one in learners:
+                say(f'step {step} of {len(lines.held)} held out:', one.shape, one.judged(lines.held))
             last = time.time()
-    one.save()
-    if lines.held:
-        say('done', step, 'steps;', one.judged(lines.held))
+    for one in learners:
+        one.save()
+        if len(lines.held):
+            say('done', step, 'steps;', one.shape, one.judged(lines.held))
 
 
 if __name__ == '__main__':

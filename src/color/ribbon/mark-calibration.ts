@@ -7,7 +7,8 @@
  */
 export const MARK_CALIBRATION = {
   narrowStripe: { scale: 1.1, shift: -0.8 },
-  stripe: { scale: 0.73, shift: -0.35 },
-  tape: { scale: 2.1, shift: -2 },
+  outerStripe: { scale: 0.62, shift: -0.7 },
+  stripe: { scale: 0.88, shift: -0.45 },
+  tape: { scale: 1.56, shift: -1.2 },
   bare: { scale: 1.16, shift: -4 },
 } as const;

@@ -2,7 +2,7 @@ import { BESIDE } from '../../flow';
 
 /** Numbers of the readers' networks, as models/training/ribbon/net.py has them, and the arithmetic that they need. */
 
-export const INPUTS = 9;
+export const INPUTS = 15;
 export const KINDS = 6;
 /** Side of the first kernel, which halves both sides of the ribbon. */
 export const FIRST = 4;

@@ -1,4 +1,4 @@
-import type { FineRibbon } from '../../flow';
+import { type FineRibbon, SAID } from '../../flow';
 import { numbersOfHalves } from '../half';
 import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
@@ -219,13 +219,17 @@ export function readerInput(ribbon: FineRibbon, cells: Cells, beside: ReaderShap
     middles: [middleOf(cells.s, cells), middleOf(cells.t, cells), middleOf(cells.z, cells)],
     size: Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12))),
   };
-  fillIn(out, from, cells, ribbon.wire, (j) => j + beside);
+  fillIn(out, from, cells, ribbon.said, (j) => j + beside);
   if (beside > 0 && ribbon.beside) {
     const outer = cellsOf({ length, across: 2 * beside, ...ribbon.beside });
-    fillIn(out, from, outer, ribbon.beside.wire, (j) => (j < beside ? j : j + across));
+    fillIn(out, from, outer, ribbon.beside.said, (j) => (j < beside ? j : j + across));
   }
   return out;
 }
+
+/** Where the planes of SAID lie among the inputs, and by what they are multiplied: logarithms of odds are large numbers. */
+const SAID_AT = SAID.map((_, k) => (k === 0 ? 6 : 8 + k));
+const SAID_SCALE = SAID.map((name) => (name === 'way' || name === 'width' ? 1 : 1 / 4));
 
 /** What the planes of a ribbon's cells are counted from. */
 interface From {
@@ -240,7 +244,7 @@ function fillIn(
   out: Float32Array,
   { across, columns, middles: [s0, t0, z0], size }: From,
   { length, across: width, s, t, z, ok }: Cells,
-  wire: Float32Array | null,
+  said: Float32Array | null,
   columnOf: (j: number) => number,
 ): void {
   const beside = (columns - across) / 2;
@@ -258,8 +262,10 @@ function fillIn(
         out[to + 7] = 1;
       }
       out[to + 5] = offset;
-      if (wire) out[to + 6] = logOdds(wire[c]!) / 4;
       out[to + 8] = size;
+      if (said)
+        for (let k = 0, from = c * SAID.length; k < SAID.length; k++)
+          out[to + SAID_AT[k]!] = SAID_SCALE[k]! * said[from + k]!;
     }
   }
 }
@@ -272,11 +278,6 @@ function middleOf(plane: Float32Array, { length, across, ok }: Cells): number {
     for (let j = 2, c = i * across + j; j < across - 2; j++, c++) if (ok[c] === 1) values[n++] = plane[c]!;
   return n === 0 ? 0 : nthSmallest(values, n >> 1, n)!;
 }
-
-const logOdds = (p: number): number => {
-  const kept = Math.min(0.98, Math.max(0.02, p));
-  return Math.log(kept / (1 - kept));
-};
 
 function apply({ weight, bias }: Dense, x: ArrayLike<number>): Float32Array {
   const out = Float32Array.from(bias);

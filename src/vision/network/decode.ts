@@ -65,7 +65,9 @@ export function decode(
     }
   }
   const color = logColors(scores, wire, width, height);
-  return { width, height, by, learned: true, wire, edge, direction, halfWidth, bare, color };
+  const { tape, stripe } = scores;
+  const marks = { width: scores.width, height: scores.height, tape, stripe };
+  return { width, height, by, learned: true, wire, edge, direction, halfWidth, bare, color, marks };
 }
 
 /** Log-probabilities over the names at half size; even over all where there is no conductor. */

@@ -20,6 +20,9 @@ export interface Scores {
   readonly full: Float32Array;
   /** height/2 x width/2 x COLOR_COUNT color scores. */
   readonly color: Float32Array;
+  /** Log-odds of tape, height x width, and of a stripe, height/2 x width/2. */
+  readonly tape: Float32Array;
+  readonly stripe: Float32Array;
 }
 
 /** Reads the scores off the network's outputs, which it disposes. */
@@ -32,8 +35,8 @@ export async function readScores(outputs: PackedOutputs, manifest: NetworkManife
     return {
       width,
       height,
-      full: readFull(full, width, height, block, manifest.full.channels),
-      color: readColor(color, (width * height) / 4, manifest.half.channels.length),
+      ...readFull(full, width, height, block, manifest.full.channels),
+      ...readHalf(color, (width * height) / 4, manifest.half.channels),
     };
   } finally {
     packed.dispose();
@@ -51,7 +54,7 @@ function readFull(
   rows: number,
   block: number,
   channels: readonly string[],
-): Float32Array {
+): Pick<Scores, 'full' | 'tape'> {
   const n = channels.length;
   const place = (name: string): number => channels.indexOf(name);
   const [background, insulated, bare, jacket] = ['background', 'insulated', 'bare', 'jacket'].map(place) as [
@@ -60,13 +63,15 @@ function readFull(
     number,
     number,
   ];
-  const [edge, cos, sin, width] = ['edge', 'cos2t', 'sin2t', 'log-half-width'].map(place) as [
+  const [edge, cos, sin, width, tape] = ['edge', 'cos2t', 'sin2t', 'log-half-width', 'tape'].map(place) as [
+    number,
     number,
     number,
     number,
     number,
   ];
   const out = new Float32Array(columns * rows * SCORE_COUNT);
+  const tapes = new Float32Array(columns * rows);
   const cell = block * block * n;
   for (let y = 0, to = 0; y < rows; y++) {
     const line = Math.floor(y / block) * (columns / block) * cell + (y % block) * block * n;
@@ -84,9 +89,10 @@ function readFull(
       out[to + 3] = from[at + sin]!;
       out[to + 4] = from[at + width]!;
       out[to + 5] = b - covered;
+      tapes[y * columns + x] = from[at + tape]!;
     }
   }
-  return out;
+  return { full: out, tape: tapes };
 }
 
 /** log(exp a + exp b) without overflow. */
@@ -94,9 +100,14 @@ function logSum(a: number, b: number): number {
   return a > b ? a + Math.log1p(Math.exp(b - a)) : b + Math.log1p(Math.exp(a - b));
 }
 
-function readColor(from: Float32Array, pixels: number, channels: number): Float32Array {
-  const out = new Float32Array(pixels * COLOR_COUNT);
-  for (let i = 0; i < pixels; i++)
-    for (let c = 0; c < COLOR_COUNT; c++) out[i * COLOR_COUNT + c] = from[i * channels + c]!;
-  return out;
+function readHalf(from: Float32Array, pixels: number, channels: readonly string[]): Pick<Scores, 'color' | 'stripe'> {
+  const n = channels.length;
+  const striped = channels.indexOf('stripe');
+  const color = new Float32Array(pixels * COLOR_COUNT);
+  const stripe = new Float32Array(pixels);
+  for (let i = 0; i < pixels; i++) {
+    for (let c = 0; c < COLOR_COUNT; c++) color[i * COLOR_COUNT + c] = from[i * n + c]!;
+    stripe[i] = from[i * n + striped]!;
+  }
+  return { color, stripe };
 }

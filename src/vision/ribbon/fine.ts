@@ -1,6 +1,7 @@
-import { BESIDE, type BesideRibbon, type FineRibbon, type Point } from '../../flow';
-import { type Field, indexAt, inField } from '../trace/field';
+import { BESIDE, type BesideRibbon, type FineRibbon, type Point, type Raster, SAID } from '../../flow';
+import type { Field } from '../trace/field';
 import type { TracePoint } from '../trace/follow';
+import { SaidReader } from './said';
 import { noiseInLight, type RibbonQuality, readLinear } from './sample';
 
 /** Cells across, whatever the width: what reads the cells was trained on so many. */
@@ -10,6 +11,13 @@ const OWN = Array.from({ length: ACROSS }, (_, j) => j);
 const OUTER = Array.from({ length: 2 * BESIDE }, (_, k) => (k < BESIDE ? k - BESIDE : ACROSS + k - BESIDE));
 /** Rows at most; a longer conductor gets longer rows. */
 const MOST_ALONG = 480;
+
+/** Cells are as large as several pixels where a conductor is wide: that many samples each way then make one, at most. */
+const MOST_SAMPLES = 2;
+/** A row is not lost because sums of steps come out a little short. */
+const ROUNDING = 1e-6;
+/** Standard deviation, diameters, over which a trace is evened out: its steps jitter, conductors of that length do not. */
+const EVENED = 0.5;
 
 /** A place along a trace. */
 interface Place {
@@ -27,29 +35,38 @@ interface Place {
  */
 export function sampleFine(
   field: Field,
-  raster: Parameters<typeof readLinear>[0],
-  points: readonly TracePoint[],
+  raster: Raster,
+  trace: readonly TracePoint[],
   quality: RibbonQuality,
 ): FineRibbon {
-  const halves = points.map((p) => p.halfWidth).sort((p, q) => p - q);
+  const halves = trace.map((p) => p.halfWidth).sort((p, q) => p - q);
   const widthPx = 2 * (halves[halves.length >> 1] ?? 0);
+  const points = evened(trace, EVENED * widthPx);
   const arc = arcOf(points);
   const total = arc[arc.length - 1] ?? 0;
   const stepPx = Math.max(widthPx / ACROSS, 0.25, total / MOST_ALONG);
-  const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx)) : 0;
+  const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx + ROUNDING)) : 0;
+  const sample: Sampler = {
+    raster,
+    said: new SaidReader(field, points),
+    stepPx,
+    each: Math.min(MOST_SAMPLES, Math.max(1, Math.round(widthPx / ACROSS))),
+  };
   const own = roomFor(length * ACROSS, field);
   const beside = roomFor(length * OUTER.length, field);
   const seen = new Uint8Array(length);
   const centers: Point[] = [];
+  const widths = new Float32Array(length);
   let from = 1;
   for (let i = 0; i < length; i++) {
     const s = (i + 0.5) * stepPx;
     while (from < points.length - 1 && arc[from]! < s) from++;
     const place = placeBetween(points, arc, from, s);
     centers.push(place.at);
+    widths[i] = 2 * place.halfWidth;
     seen[i] = place.seen ? 1 : 0;
-    sampleRow(field, raster, place, i, OWN, own);
-    sampleRow(field, raster, place, i, OUTER, beside);
+    sampleRow(sample, place, i, OWN, own);
+    sampleRow(sample, place, i, OUTER, beside);
   }
   return {
     length,
@@ -58,6 +75,7 @@ export function sampleFine(
     widthPx,
     ...own,
     centers,
+    widths,
     seen,
     beside,
     noise: noiseInLight(quality),
@@ -68,26 +86,104 @@ export function sampleFine(
 const roomFor = (cells: number, { planes }: Field): BesideRibbon => ({
   rgb: new Float32Array(cells * 3),
   usable: new Uint8Array(cells),
-  wire: planes.learned ? new Float32Array(cells) : null,
+  said: planes.learned ? new Float32Array(cells * SAID.length) : null,
 });
 
+/** What the cells of a ribbon are read from. */
+interface Sampler {
+  readonly raster: Raster;
+  readonly said: SaidReader;
+  readonly stepPx: number;
+  /** Samples each way of one cell. */
+  readonly each: number;
+}
+
 /** Reads the cells of one row in `columns`, of which those from 0 to ACROSS - 1 lie from rim to rim. */
-function sampleRow(
-  field: Field,
-  raster: Parameters<typeof readLinear>[0],
-  { at, normal, halfWidth }: Place,
-  row: number,
-  columns: readonly number[],
-  { rgb, usable, wire }: BesideRibbon,
-): void {
-  columns.forEach((column, k) => {
-    const offset = ((2 * (column + 0.5)) / ACROSS - 1) * halfWidth;
-    const x = at[0] + normal[0] * offset;
-    const y = at[1] + normal[1] * offset;
+function sampleRow(sampler: Sampler, place: Place, row: number, columns: readonly number[], into: BesideRibbon): void {
+  const across = (2 * place.halfWidth) / ACROSS;
+  const [nx, ny] = place.normal;
+  for (let k = 0; k < columns.length; k++) {
+    const offset = (columns[k]! + 0.5) * across - place.halfWidth;
+    const x = place.at[0] + nx * offset;
+    const y = place.at[1] + ny * offset;
     const cell = row * columns.length + k;
-    usable[cell] = readLinear(raster, x, y, rgb, cell * 3);
-    if (wire && inField(field, x, y)) wire[cell] = field.planes.wire[indexAt(field, x, y)]!;
+    into.usable[cell] = sampleCell(sampler, x, y, nx, ny, across, into.rgb, cell * 3);
+    if (into.said) sampler.said.read(x, y, ny, -nx, place.halfWidth, into.said, cell * SAID.length);
+  }
+}
+
+/** Means over one cell around (x, y), `across` pixels wide along the normal; 0 where one of its samples can't be relied on. */
+function sampleCell(
+  { raster, stepPx, each }: Sampler,
+  x: number,
+  y: number,
+  nx: number,
+  ny: number,
+  across: number,
+  rgb: Float32Array,
+  at: number,
+): 0 | 1 {
+  if (each === 1) return readLinear(raster, x, y, rgb, at);
+  let usable: 0 | 1 = 1;
+  for (let u = 0; u < each; u++)
+    for (let v = 0; v < each; v++) {
+      const aside = ((u + 0.5) / each - 0.5) * across;
+      const ahead = ((v + 0.5) / each - 0.5) * stepPx;
+      part.fill(0);
+      if (readLinear(raster, x + nx * aside + ny * ahead, y + ny * aside - nx * ahead, part, 0) === 0) usable = 0;
+      for (let c = 0; c < 3; c++) rgb[at + c]! += part[c]! / (each * each);
+    }
+  return usable;
+}
+
+/** One sample. */
+const part = new Float32Array(3);
+
+/**
+ * A trace whose middles and widths are those of a line fitted to its neighborhood, which weighs like a normal curve of `sigma`
+ * pixels. What was not seen is a guess and counts little.
+ */
+function evened(points: readonly TracePoint[], sigma: number): TracePoint[] {
+  const arc = arcOf(points);
+  let first = 0;
+  return points.map((p, k) => {
+    while (arc[k]! - arc[first]! > 2.5 * sigma) first++;
+    const [x, y, half] = [new LineFit(), new LineFit(), new LineFit()];
+    for (let m = first; m < points.length && arc[m]! - arc[k]! <= 2.5 * sigma; m++) {
+      const q = points[m]!;
+      const d = arc[m]! - arc[k]!;
+      const weight = Math.exp(-0.5 * (d / sigma) ** 2) * (q.seen ? 1 : UNSEEN_WEIGHT);
+      x.add(d, q.at[0], weight);
+      y.add(d, q.at[1], weight);
+      half.add(d, q.halfWidth, weight);
+    }
+    return { ...p, at: [x.middle(), y.middle()] as const, halfWidth: Math.max(1, half.middle()) };
   });
+}
+
+const UNSEEN_WEIGHT = 0.2;
+
+/** Weighted least squares of a line. */
+class LineFit {
+  private n = 0;
+  private d = 0;
+  private dd = 0;
+  private v = 0;
+  private dv = 0;
+
+  add(d: number, v: number, weight: number): void {
+    this.n += weight;
+    this.d += weight * d;
+    this.dd += weight * d * d;
+    this.v += weight * v;
+    this.dv += weight * d * v;
+  }
+
+  /** The line's value at 0; the mean where all lies at one place. */
+  middle(): number {
+    const spread = this.n * this.dd - this.d * this.d;
+    return spread > 1e-6 * this.n * this.n ? (this.dd * this.v - this.d * this.dv) / spread : this.v / this.n;
+  }
 }
 
 /** Distance along the trace at each point, pixels. */

@@ -1,4 +1,4 @@
-import { BESIDE, type BesideRibbon, type FineRibbon } from '../../../src/flow';
+import { BESIDE, type BesideRibbon, type FineRibbon, SAID } from '../../../src/flow';
 import { normal, seeded } from '../make-ribbon';
 
 export type Rgb = readonly [number, number, number];
@@ -20,13 +20,19 @@ export interface FineRecipe {
 
 const ACROSS = 12;
 
+/** What a segmentation might say, plane by plane of SAID, where it sees a conductor without a mark, and where it sees none. */
+const ON = [2.9, -3, 1, 0, -4, -3, -0.1] as const;
+const OFF = [-2.9, -3, 0, 0, -4, -4, -2.6] as const;
+const saidOf = (cells: number, each: readonly number[]): Float32Array =>
+  Float32Array.from({ length: cells * SAID.length }, (_, k) => each[k % SAID.length]!);
+
 /** A gray wall on both sides. */
 function wallBeside(length: number, noise: number, random: () => number): BesideRibbon {
   const cells = length * 2 * BESIDE;
   return {
     rgb: Float32Array.from({ length: 3 * cells }, () => Math.max(0, 0.2 + noise * normal(random))),
     usable: new Uint8Array(cells).fill(1),
-    wire: new Float32Array(cells).fill(0.05),
+    said: saidOf(cells, OFF),
   };
 }
 
@@ -79,8 +85,9 @@ export function makeFine(recipe: FineRecipe): FineRibbon {
     noise,
     blurPx,
     centers: Array.from({ length }, (_, i) => [10 + (i + 0.5) * (widthPx / ACROSS), 50] as const),
+    widths: new Float32Array(length).fill(widthPx),
     seen: new Uint8Array(length).fill(1),
-    wire: new Float32Array(length * ACROSS).fill(0.95),
+    said: saidOf(length * ACROSS, ON),
     beside: wallBeside(length, noise, random),
   };
 }

@@ -4,7 +4,7 @@ import { fastArithmetic } from '../../../src/color/ribbon/kernel';
 import { CELL_KINDS, readCells, readerInput, readerWeights } from '../../../src/color/ribbon/reader';
 import { READER_SHAPES } from '../../../src/color/ribbon/reader-net';
 import { plainArithmetic } from '../../../src/color/ribbon/reader-plain';
-import { BESIDE, type FineRibbon } from '../../../src/flow';
+import { BESIDE, type FineRibbon, SAID } from '../../../src/flow';
 import parity from './reader-parity.json';
 import outerParity from './reader-parity-outer.json';
 import wideParity from './reader-parity-wide.json';
@@ -25,13 +25,14 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
   rgb: Float32Array.from(rgb),
   usable: Uint8Array.from(parity.usable),
   seen: new Uint8Array(parity.length).fill(1),
-  wire: Float32Array.from(parity.wire),
+  said: Float32Array.from(parity.said),
   beside: {
     rgb: Float32Array.from(parity.beside.rgb),
     usable: Uint8Array.from(parity.beside.usable),
-    wire: Float32Array.from(parity.beside.wire),
+    said: Float32Array.from(parity.beside.said),
   },
   centers: Array.from({ length: parity.length }, (_, i) => [i, 0] as const),
+  widths: new Float32Array(parity.length).fill(parity.widthPx),
 });
 
 const worst = (a: ArrayLike<number>, b: readonly number[]): number =>
@@ -69,20 +70,21 @@ describe.each(READERS)('the kernel of the %s reader', (name) => {
   /** The first rows of the ribbon, or all. */
   const cut = (rows: number): FineRibbon => {
     const fine = ribbon(parity.rgb);
-    const { rgb, usable, wire } = fine.beside!;
+    const { rgb, usable, said } = fine.beside!;
     return {
       ...fine,
       length: rows,
       beside: {
         rgb: rgb.subarray(0, rows * 6 * BESIDE),
         usable: usable.subarray(0, rows * 2 * BESIDE),
-        wire: wire?.subarray(0, rows * 2 * BESIDE) ?? null,
+        said: said?.subarray(0, rows * 2 * BESIDE * SAID.length) ?? null,
       },
       rgb: fine.rgb.subarray(0, rows * 36),
       usable: fine.usable.subarray(0, rows * 12),
       seen: fine.seen.subarray(0, rows),
-      wire: fine.wire?.subarray(0, rows * 12) ?? null,
+      said: fine.said?.subarray(0, rows * 12 * SAID.length) ?? null,
       centers: fine.centers.slice(0, rows),
+      widths: fine.widths.subarray(0, rows),
     };
   };
   const read = (fine: FineRibbon, arithmetic: ReturnType<typeof plainArithmetic>, w = weights) =>

@@ -10,7 +10,14 @@ function scores(width: number, height: number, columns: readonly number[], halfW
     full[i * SCORE_COUNT] = columns.includes(i % width) ? 2 : -8;
     full[i * SCORE_COUNT + 4] = Math.log(halfWidth);
   }
-  return { width, height, full, color: new Float32Array((width * height * COLOR_COUNT) / 4) };
+  return {
+    width,
+    height,
+    full,
+    color: new Float32Array((width * height * COLOR_COUNT) / 4),
+    tape: new Float32Array(width * height),
+    stripe: new Float32Array((width * height) / 4),
+  };
 }
 
 describe('lookSize', () => {

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { BESIDE, type Point } from '../../../src/flow';
+import { BESIDE, type Point, type Raster } from '../../../src/flow';
 import { createClassicalSegmenter, fineRibbonOf, makeTraceable, retrace } from '../../../src/vision';
+import { sampleFine } from '../../../src/vision/ribbon/fine';
+import type { Segmentation } from '../../../src/vision/segmenter';
+import { type Field, makeField } from '../../../src/vision/trace/field';
 import { blank, lay } from '../draw';
 
 const QUALITY = { noiseLevel: 2, blurPx: 0.7 };
@@ -53,7 +56,7 @@ describe('a fine ribbon', () => {
     expect(fine.stepPx).toBeCloseTo(18 / 12, 6);
     expect(fine.length * fine.stepPx).toBeGreaterThan(240 - fine.stepPx);
     expect(fine.centers[0]![0]).toBeCloseTo(40.75, 1);
-    expect(fine.wire).toBeNull();
+    expect(fine.said).toBeNull();
   });
   it.each([
     ['right', 139, 1],
@@ -71,7 +74,7 @@ describe('a fine ribbon', () => {
       );
       if (!beside) throw new Error('a traced conductor is sampled beside its rims too');
       expect(beside.rgb).toHaveLength(length * 2 * BESIDE * 3);
-      expect(beside.wire).toBeNull();
+      expect(beside.said).toBeNull();
       // The outermost column of each side, an eighth of the conductor's width from its rim.
       const greenAt = (column: number): number => {
         const k = ((length >> 2) * 2 * BESIDE + column) * 3;
@@ -109,5 +112,55 @@ describe('a fine ribbon', () => {
     );
     expect(fine.length).toBeLessThanOrEqual(480);
     expect(fine.length * fine.stepPx).toBeLessThanOrEqual(Math.hypot(300, 220) + 1);
+  });
+});
+
+describe('a fine ribbon of a trace as tracing leaves it', () => {
+  const jittered = (amplitude: number) =>
+    Array.from({ length: 81 }, (_, k) => ({
+      at: [40 + 3 * k, 120 + amplitude * (k % 2 ? 1 : -1)] as const,
+      halfWidth: 10,
+      seen: true,
+      wire: 1,
+    }));
+  const noisy = (): Raster => {
+    const raster = blank(320, 240, GRAY);
+    for (let k = 0; k < raster.data.length; k++) if (k % 4 < 3) raster.data[k]! += (k * 7919) % 41 < 20 ? 12 : -12;
+    return raster;
+  };
+  const field = (raster: Raster, learned: Segmentation): Field => makeField(learned, raster);
+  const spread = (values: readonly number[]): number => {
+    const mean = values.reduce((a, b) => a + b, 0) / values.length;
+    return Math.sqrt(values.reduce((a, v) => a + (v - mean) ** 2, 0) / values.length);
+  };
+
+  it('runs straight where the steps jitter, less than a tenth as much', async () => {
+    const raster = noisy();
+    const fine = sampleFine(
+      field(raster, await createClassicalSegmenter().segment(raster)),
+      raster,
+      jittered(1.5),
+      QUALITY,
+    );
+    const off = fine.centers.slice(20, -20).map(([, y]) => Math.abs(y - 120));
+    expect(Math.max(...off)).toBeLessThan(0.15);
+    expect(fine.widths[fine.length >> 1]).toBeCloseTo(20, 4);
+  });
+  it('twin: a bend of the same size that is the conductor’s own stays', async () => {
+    const raster = noisy();
+    const bent = jittered(0).map((p, k) => ({ ...p, at: [p.at[0], 120 + 1.5 * Math.sin(k / 6)] as const }));
+    const fine = sampleFine(field(raster, await createClassicalSegmenter().segment(raster)), raster, bent, QUALITY);
+    const off = fine.centers.slice(20, -20).map(([, y]) => Math.abs(y - 120));
+    expect(Math.max(...off)).toBeGreaterThan(1.2);
+  });
+  it('takes the mean of several samples where a cell is several pixels large, so that noise is less', async () => {
+    const raster = noisy();
+    const planes = await createClassicalSegmenter().segment(raster);
+    const noiseOf = (halfWidth: number): number => {
+      const trace = jittered(0).map((p) => ({ ...p, halfWidth }));
+      const { rgb } = sampleFine(field(raster, planes), raster, trace, QUALITY);
+      return spread(Array.from(rgb).filter((_, k) => k % 3 === 1));
+    };
+    expect(noiseOf(15)).toBeLessThan(0.75 * noiseOf(7));
   });
 });

@@ -19,14 +19,20 @@ const ACROSS = 12;
 const [FIRST, LAST] = [1, ACROSS - 1];
 
 /**
- * Reads the label planes along a center line (pixels of the scene). `rows`: one for each point of the line, which then
- * is evenly spaced; without it rows are laid by the width.
+ * Reads the label planes along a center line (pixels of the scene). `widths`: of one row for each point of the line, which
+ * then is evenly spaced; without them rows are laid by the width, and all are as wide.
  */
-export function labelRibbon(scene: MarkedScene, line: readonly Point[], widthPx: number, rows?: number): LabelRibbon {
+export function labelRibbon(
+  scene: MarkedScene,
+  line: readonly Point[],
+  widthPx: number,
+  widths?: Float32Array,
+): LabelRibbon {
   const arc = [0];
   for (let k = 1; k < line.length; k++)
     arc.push(arc[k - 1]! + Math.hypot(line[k]![0] - line[k - 1]![0], line[k]![1] - line[k - 1]![1]));
   const total = arc[arc.length - 1] ?? 0;
+  const rows = widths?.length;
   const stepPx = rows ? total / Math.max(1, rows - 1) : Math.max(widthPx / ACROSS, total / 480);
   const length = rows ?? Math.max(0, Math.floor(total / stepPx));
   const cells = length * ACROSS;
@@ -51,7 +57,7 @@ export function labelRibbon(scene: MarkedScene, line: readonly Point[], widthPx:
     const b = line[Math.min(line.length - 1, k + 2)]!;
     const size = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
     for (let j = 0; j < ACROSS; j++) {
-      const offset = (((2 * (j + 0.5)) / ACROSS - 1) * widthPx) / 2;
+      const offset = (((2 * (j + 0.5)) / ACROSS - 1) * (widths?.[i] ?? widthPx)) / 2;
       const px = Math.floor(x - ((b[1] - a[1]) / size) * offset);
       const py = Math.floor(y + ((b[0] - a[0]) / size) * offset);
       if (px < 0 || py < 0 || px >= scene.size || py >= scene.size) continue;

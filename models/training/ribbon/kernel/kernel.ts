@@ -4,8 +4,8 @@
 // four vectors at a time, and two at the end where the channels are no multiple of sixteen. Grids have a border of zeros,
 // which nothing here writes to.
 
-/** Bytes of one input cell, nine values. */
-const INPUT: usize = 36;
+/** Bytes of one input cell, fifteen values. */
+const INPUT: usize = 60;
 /** Bytes of four vectors. */
 const FOUR: usize = 64;
 
@@ -28,9 +28,9 @@ function add(sum: v128, x: v128, w: v128): v128 {
 }
 
 /**
- * 4 x 4 over nine inputs at every second row and column, then the positive part.
+ * 4 x 4 over fifteen inputs at every second row and column, then the positive part.
  * input: (2 rows + 2) x (2 columns + 2) cells, border one wide. out: grid with a border of `pad` rows and one column.
- * w: [4][4][9][channels]. columns is even.
+ * w: [4][4][15][channels]. columns is even.
  */
 export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize): void {
   const line = usize(2 * columns + 2) * INPUT;
