@@ -8,7 +8,8 @@ import torch.nn.functional as F
 
 from data import BESIDE
 
-INPUTS = 15
+# Planes of a cell that every reader looks at, and those that one looks at which hears all that the segmentation says.
+INPUTS, ALL = 9, 15
 CELLS = ('body', 'stripe', 'tape', 'bare', 'other', 'print')
 LAYOUTS = ('plain', 'along', 'spiral', 'rings')
 POOL_AFTER = 3
@@ -18,19 +19,21 @@ STRIPE = CELLS.index('stripe')
 
 @dataclass(frozen=True)
 class Shape:
-    """`dilations`: reach along the conductor, in half-size rows, of each block. `beside`: columns that it sees on either side."""
+    """`dilations`: reach along the conductor, in half-size rows, of each block. `beside`: columns that it sees on either side.
+    `inputs`: planes that it looks at."""
     width: int
     dilations: tuple
     hidden: int
     beside: int
+    inputs: int
 
 
-SHAPES = {'narrow': Shape(40, (1, 2, 4, 8, 2, 1), 48, 0), 'wide': Shape(96, (1, 2, 4, 8, 16, 8, 4, 2, 1), 96, 0),
-          'outer': Shape(128, (1, 2, 4, 8, 16, 8, 4, 2, 1), 128, 2)}
+SHAPES = {'narrow': Shape(40, (1, 2, 4, 8, 2, 1), 48, 0, INPUTS), 'wide': Shape(96, (1, 2, 4, 8, 16, 8, 4, 2, 1), 96, 0, INPUTS),
+          'outer': Shape(128, (1, 2, 4, 8, 16, 8, 4, 2, 1), 128, 2, ALL)}
 
 
 class Reader(nn.Module):
-    """Cells [n, 15, L, 12 + 2 beside] (L even) to what each of the conductor's own 12 a row is [n, 6, L, 12] and how it is striped
+    """Cells [n, inputs, L, 12 + 2 beside] (L even) to what each of the conductor's own 12 a row is [n, 6, L, 12] and how it is striped
     [n, 4] (logits)."""
 
     def __init__(self, shape='narrow'):
@@ -38,7 +41,7 @@ class Reader(nn.Module):
         self.compiled = False
         self.shape = SHAPES[shape]
         width, dilations, hidden = self.shape.width, self.shape.dilations, self.shape.hidden
-        self.first = nn.Conv2d(INPUTS, width, 4, stride=2, padding=1)
+        self.first = nn.Conv2d(self.shape.inputs, width, 4, stride=2, padding=1)
         self.depth = nn.ModuleList(nn.Conv2d(width, width, (5, 3), padding=(2 * d, 1), dilation=(d, 1), groups=width) for d in dilations)
         self.mix = nn.ModuleList(nn.Conv2d(width, width, 1) for _ in dilations)
         self.pool = nn.Linear(2 * width, width)
@@ -48,9 +51,9 @@ class Reader(nn.Module):
         self.layout = nn.Linear(hidden, len(LAYOUTS))
 
     def sees(self, x):
-        """Of cells with BESIDE (data.py) columns on either side those that this reader looks at."""
+        """Of cells with all planes and BESIDE (data.py) columns on either side what this reader looks at."""
         outer = BESIDE - self.shape.beside
-        return x[..., outer:x.shape[-1] - outer].contiguous()
+        return x[:, :self.shape.inputs, :, outer:x.shape[-1] - outer].contiguous()
 
     def forward(self, x):
         beside = self.shape.beside

@@ -17,7 +17,7 @@ import torch.nn.functional as F
 
 import traced
 from data import ACROSS, BESIDE, joined
-from net import INPUTS, SHAPES, Reader, stripe_odds
+from net import ALL, SHAPES, Reader, stripe_odds
 from traced import PIXEL
 
 CELL_WEIGHT = [1.0, 2.0, 1.6, 2.0, 0.8, 1.5]
@@ -143,7 +143,7 @@ class Learner:
     def compile(self, batch):
         """Compiling takes half a minute, which may as well pass while ribbons are packed."""
         with torch.autocast(self.device.type, torch.bfloat16, enabled=self.device.type == 'cuda'):
-            cells, layout = self.run(self.net.sees(torch.zeros(batch, INPUTS, traced.ROWS, ACROSS + 2 * BESIDE, device=self.device)))
+            cells, layout = self.run(self.net.sees(torch.zeros(batch, ALL, traced.ROWS, ACROSS + 2 * BESIDE, device=self.device)))
         (cells.float().mean() + layout.float().mean()).backward()
         self.optimizer.zero_grad(set_to_none=True)
 

@@ -143,7 +143,8 @@ export function nameInsulations(
     const other = second < 0 ? null : opinions[second]!;
     const { names: told, stripe } = withSecond(sight, own.names, other);
     const faint = !other && told.green > 0.3;
-    const names = faint ? withFaintYellow(told, ribbon, result.light, anchor) : told;
+    const plain = faint ? withFaintYellow(told, ribbon, result.light, anchor) : told;
+    const names = stripe ? plain : withOpenStripe(plain, sight.marks?.striped ?? 0);
     const colorOf = (k: number, seen: Names): InsulationColor => insulationOf(bodies[k]!, seen, after, anchor);
     const fine = options.fine?.[i];
     const insulation = colorOf(base, names);
@@ -289,6 +290,25 @@ function withFaintYellow(names: Names, ribbon: Ribbon, light: LightMode, anchor:
   const [ladder] = inferJointly(alone).ladders;
   const moved = 0.5 * names.green * calibratedOpinion(ladder!, lostShare(second)).names.yellow;
   return { ...names, green: names.green - moved, 'green-yellow': names['green-yellow'] + moved };
+}
+
+/** Readers give plain conductors up to this probability of a stripe. Assumed. */
+const PLAIN_STRIPED = 0.15;
+
+/**
+ * A stripe may be seen whose color cannot be told from the insulation's: on yellow and on green it is most often the other of
+ * the two. Even chances, as far as it is surer than what readers say of many a plain one. Without this such a protective
+ * conductor makes a sure "yellow".
+ */
+export function withOpenStripe(names: Names, striped: number): Names {
+  const share = (0.5 * Math.max(0, striped - PLAIN_STRIPED)) / (1 - PLAIN_STRIPED);
+  const moved = share * (names.yellow + names.green);
+  return {
+    ...names,
+    yellow: (1 - share) * names.yellow,
+    green: (1 - share) * names.green,
+    'green-yellow': names['green-yellow'] + moved,
+  };
 }
 
 /** From this share on, the second color may be the base, seen on a short stretch of a spiral. Assumed. */

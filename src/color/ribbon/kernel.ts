@@ -1,5 +1,5 @@
 import { KERNEL_CODE } from './kernel-code';
-import { type Arithmetic, type Dense, gridSize, INPUTS, type NetWeights, padOf, type Room, SCORES } from './reader-net';
+import { type Arithmetic, type Dense, gridSize, type NetWeights, padOf, type Room, SCORES } from './reader-net';
 
 /**
  * The parts used of the WebAssembly JavaScript Interface (W3C): every engine has it, but it does not belong to the
@@ -25,7 +25,17 @@ type Step = (
 /** What models/training/ribbon/kernel/kernel.ts exports; addresses in bytes. */
 interface Kernel {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  halve: Step;
+  halve(
+    input: number,
+    out: number,
+    weight: number,
+    bias: number,
+    rows: number,
+    columns: number,
+    pad: number,
+    cell: number,
+    inputCell: number,
+  ): void;
   depthwise(
     h: number,
     out: number,
@@ -77,13 +87,13 @@ export function fastArithmetic(w: NetWeights): Arithmetic | null {
   return {
     open(r, c): Room {
       [rows, columns, end] = [r, c, ribbons];
-      const sizes = [(2 * r + 2) * (2 * c + 2) * INPUTS, gridSize(shape, r, c), r * c * SCORES] as const;
+      const sizes = [(2 * r + 2) * (2 * c + 2) * shape.inputs, gridSize(shape, r, c), r * c * SCORES] as const;
       [input, h, scores] = sizes.map(reserve) as [number, number, number];
       next = reserve(r * c * shape.width);
       const view = (at: number, size: number) => new Float32Array(memory.buffer, at, size).fill(0);
       return { input: view(input, sizes[0]), h: view(h, sizes[1]), scores: view(scores, sizes[2]) };
     },
-    halve: () => kernel.halve(input, h, ...first, rows, columns, pad, cell),
+    halve: () => kernel.halve(input, h, ...first, rows, columns, pad, cell, shape.inputs * BYTES),
     block(block) {
       kernel.depthwise(h, next, ...depth[block]!, rows, columns, shape.dilations[block]!, pad, cell);
       kernel.mix(h, next, ...mix[block]!, rows, columns, pad, cell);

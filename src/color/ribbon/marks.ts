@@ -1,7 +1,8 @@
-import { BESIDE, type FineRibbon, type StripeLayout } from '../../flow';
+import type { FineRibbon, StripeLayout } from '../../flow';
 import { type Cells, cellsOf } from './cells';
 import { MARK_CALIBRATION } from './mark-calibration';
 import { CELL_KINDS, type CellKind, type CellReading, LAYOUT_KINDS, readCells, readerInput } from './reader';
+import { READER_SHAPES } from './reader-net';
 import { linesAlong, recurs, type TwoColorGrid, twoColorGrid, winds } from './recurs';
 
 /** A stretch of rows that carries something all the way over the seen side. */
@@ -117,11 +118,11 @@ interface Read {
 
 /** Reads with as many readers as it takes to call a conductor plain; two that have to be asked count alike. */
 function readInTurn(ribbon: FineRibbon, cells: Cells): Read {
-  const input = readerInput(ribbon, cells, 0);
+  const input = readerInput(ribbon, cells, READER_SHAPES.narrow);
   const narrow = told(readCells(input, cells, 'narrow'), cells, MARK_CALIBRATION.narrowStripe);
   if (narrow.odds < DOUBTED.narrow && !narrow.marked) return narrow;
   const outer = told(
-    readCells(readerInput(ribbon, cells, BESIDE), cells, 'outer'),
+    readCells(readerInput(ribbon, cells, READER_SHAPES.outer), cells, 'outer'),
     cells,
     MARK_CALIBRATION.outerStripe,
   );

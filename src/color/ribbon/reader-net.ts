@@ -1,8 +1,10 @@
-import { BESIDE } from '../../flow';
+import { BESIDE, SAID } from '../../flow';
 
 /** Numbers of the readers' networks, as models/training/ribbon/net.py has them, and the arithmetic that they need. */
 
-export const INPUTS = 15;
+/** Planes of a cell that every reader looks at; one that hears all that the segmentation says has the rest of SAID too. */
+export const SEEN = 9;
+export const ALL = SEEN + SAID.length - 1;
 export const KINDS = 6;
 /** Side of the first kernel, which halves both sides of the ribbon. */
 export const FIRST = 4;
@@ -20,14 +22,16 @@ export interface ReaderShape {
   readonly dilations: readonly number[];
   /** Values between what is heard of a whole conductor and what is said of it. */
   readonly hidden: number;
+  /** Planes of a cell that it looks at. */
+  readonly inputs: typeof SEEN | typeof ALL;
   /** Columns of cells that it sees on either side of the conductor; their number is even. */
   readonly beside: 0 | typeof BESIDE;
 }
-/** The narrow one reads every conductor, the two others again what the narrow one doubts. */
+/** The narrow one reads every conductor, the outer one again what the narrow one doubts, the wide one what both do. */
 export const READER_SHAPES = {
-  narrow: { width: 40, dilations: [1, 2, 4, 8, 2, 1], hidden: 48, beside: 0 },
-  wide: { width: 96, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 96, beside: 0 },
-  outer: { width: 128, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 128, beside: BESIDE },
+  narrow: { width: 40, dilations: [1, 2, 4, 8, 2, 1], hidden: 48, inputs: SEEN, beside: 0 },
+  wide: { width: 96, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 96, inputs: SEEN, beside: 0 },
+  outer: { width: 128, dilations: [1, 2, 4, 8, 16, 8, 4, 2, 1], hidden: 128, inputs: ALL, beside: BESIDE },
 } as const satisfies Record<string, ReaderShape>;
 export type ReaderName = keyof typeof READER_SHAPES;
 
@@ -42,7 +46,7 @@ export interface Dense {
 /** Weights with the outputs last in memory: the innermost loops then run over neighbors. */
 export interface NetWeights {
   readonly shape: ReaderShape;
-  /** [FIRST][FIRST][INPUTS][width] */
+  /** [FIRST][FIRST][inputs][width] */
   readonly first: Dense;
   /** [TALL][WIDE][width] each */
   readonly depth: readonly Dense[];
@@ -54,7 +58,7 @@ export interface NetWeights {
 
 /** Room for one ribbon of `rows` x `columns` half-size cells. */
 export interface Room {
-  /** (2 rows + 2) x (2 columns + 2) x INPUTS: the ribbon's cells within a border of zeros. */
+  /** (2 rows + 2) x (2 columns + 2) x inputs: the ribbon's cells within a border of zeros. */
   readonly input: Float32Array;
   /** (rows + 2 pads) x (columns + 2) x width: what the network holds, within a border of zeros. */
   readonly h: Float32Array;

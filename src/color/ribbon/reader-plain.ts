@@ -4,7 +4,6 @@ import {
   type Dense,
   FIRST,
   gridSize,
-  INPUTS,
   type NetWeights,
   type Room,
   SCORES,
@@ -15,7 +14,7 @@ import {
 /** The arithmetic in plain loops: what the kernel is checked against, and what runs where the kernel may not. */
 export function plainArithmetic(w: NetWeights): Arithmetic {
   const { shape } = w;
-  const { width } = shape;
+  const { width, inputs } = shape;
   let rows = 0;
   let columns = 0;
   let room: Room = { input: new Float32Array(), h: new Float32Array(), scores: new Float32Array() };
@@ -60,7 +59,7 @@ export function plainArithmetic(w: NetWeights): Arithmetic {
       rows = r;
       columns = c;
       room = {
-        input: new Float32Array((2 * r + 2) * (2 * c + 2) * INPUTS),
+        input: new Float32Array((2 * r + 2) * (2 * c + 2) * inputs),
         h: new Float32Array(gridSize(shape, r, c)),
         scores: new Float32Array(r * c * SCORES),
       };
@@ -68,13 +67,13 @@ export function plainArithmetic(w: NetWeights): Arithmetic {
     },
     halve() {
       const { input, h } = room;
-      const line = (2 * columns + 2) * INPUTS;
+      const line = (2 * columns + 2) * inputs;
       const sum = new Float32Array(width);
       each((i, j, at) => {
         sum.set(w.first.bias);
         for (let di = 0; di < FIRST; di++) {
-          const from = (2 * i + di) * line + 2 * j * INPUTS;
-          addTo(sum, input, from, FIRST * INPUTS, w.first.weight, di * FIRST * INPUTS * width);
+          const from = (2 * i + di) * line + 2 * j * inputs;
+          addTo(sum, input, from, FIRST * inputs, w.first.weight, di * FIRST * inputs * width);
         }
         for (let o = 0; o < width; o++) h[at + o] = Math.max(0, sum[o]!);
       });

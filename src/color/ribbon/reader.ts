@@ -5,17 +5,18 @@ import { strengthOf } from '../spaces';
 import { type Cells, cellsOf } from './cells';
 import { fastArithmetic } from './kernel';
 import {
+  ALL,
   type Arithmetic,
   cellAt,
   type Dense,
   FIRST,
-  INPUTS,
   KINDS,
   type NetWeights,
   READER_SHAPES,
   type ReaderName,
   type ReaderShape,
   SCORES,
+  SEEN,
   TALL,
   WIDE,
 } from './reader-net';
@@ -70,7 +71,7 @@ function reader(name: ReaderName): Engine {
 /** Weights in the order that models/training/ribbon/net.py holds its modules in. */
 export function readerWeights(name: ReaderName): ReaderWeights {
   const shape = READER_SHAPES[name];
-  const { width, dilations, hidden } = shape;
+  const { width, dilations, hidden, inputs } = shape;
   let at = 0;
   const take = (n: number): Float32Array => {
     at += n;
@@ -78,12 +79,12 @@ export function readerWeights(name: ReaderName): ReaderWeights {
   };
   const dense = (size: number, out: number): Dense => ({ weight: take(size), bias: take(out) });
   const taps = FIRST * FIRST;
-  const first = outputsLast(dense(width * INPUTS * taps, width), INPUTS * taps, width);
+  const first = outputsLast(dense(width * inputs * taps, width), inputs * taps, width);
   const depth = dilations.map(() => outputsLast(dense(width * TALL * WIDE, width), TALL * WIDE, width));
   const mix = dilations.map(() => outputsLast(dense(width * width, width), width, width));
   return {
     shape,
-    first: tapsFirst(first, width),
+    first: tapsFirst(first, width, inputs),
     depth,
     mix,
     pool: dense(2 * width * width, width),
@@ -101,13 +102,13 @@ function outputsLast({ weight, bias }: Dense, rest: number, outputs: number): De
 }
 
 /** [input][tap][output] to [tap][input][output]: a cell's inputs lie side by side. */
-function tapsFirst({ weight, bias }: Dense, width: number): Dense {
+function tapsFirst({ weight, bias }: Dense, width: number, inputs: number): Dense {
   const taps = FIRST * FIRST;
   const out = new Float32Array(weight.length);
-  for (let c = 0; c < INPUTS; c++)
+  for (let c = 0; c < inputs; c++)
     for (let tap = 0; tap < taps; tap++) {
       const from = (c * taps + tap) * width;
-      out.set(weight.subarray(from, from + width), (tap * INPUTS + c) * width);
+      out.set(weight.subarray(from, from + width), (tap * inputs + c) * width);
     }
   return { weight: out, bias };
 }
@@ -125,8 +126,8 @@ const ownAt = ({ shape, columns, beside }: HalfGrid, i: number, j: number): numb
   cellAt(shape, i, j + beside, columns + 2 * beside);
 
 /**
- * What lies on each cell of a ribbon, and how the conductor is striped. `input` comes from `readerInput`, with as many columns
- * beside as the reader sees. `by`: which reader, or for comparing ways of computing, an engine of its own.
+ * What lies on each cell of a ribbon, and how the conductor is striped. `input` comes from `readerInput` for a
+ * reader of this shape. `by`: which reader, or for comparing ways of computing, an engine of its own.
  */
 export function readCells(input: Float32Array, { length, across, ok }: Cells, by: ReaderName | Engine): CellReading {
   const { weights: w, arithmetic } = typeof by === 'string' ? reader(by) : by;
@@ -205,17 +206,22 @@ function shareSeen(ok: Uint8Array, length: number, across: number): Float32Array
 }
 
 /**
- * What the readers look at: the planes of models/training/ribbon/data.py, interleaved, in a grid with a border of one cell and
- * an even number of rows. Ribbons have a multiple of four cells across; `beside` columns more on either side, zeros where
- * nothing is known of them.
+ * What a reader of some shape looks at: the planes of models/training/ribbon/data.py, interleaved, in a grid with a border of one cell and
+ * an even number of rows. Ribbons have a multiple of four cells across; what nothing is known of, of columns beside or of what is said, is
+ * zero.
  */
-export function readerInput(ribbon: FineRibbon, cells: Cells, beside: ReaderShape['beside']): Float32Array {
+export function readerInput(
+  ribbon: FineRibbon,
+  cells: Cells,
+  { inputs, beside }: Pick<ReaderShape, 'inputs' | 'beside'>,
+): Float32Array {
   const { length, across } = cells;
   const columns = across + 2 * beside;
-  const out = new Float32Array((length + (length & 1) + 2) * (columns + 2) * INPUTS);
+  const out = new Float32Array((length + (length & 1) + 2) * (columns + 2) * inputs);
   const from: From = {
     across,
     columns,
+    inputs,
     middles: [middleOf(cells.s, cells), middleOf(cells.t, cells), middleOf(cells.z, cells)],
     size: Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12))),
   };
@@ -227,14 +233,14 @@ export function readerInput(ribbon: FineRibbon, cells: Cells, beside: ReaderShap
   return out;
 }
 
-/** Where the planes of SAID lie among the inputs, and by what they are multiplied: logarithms of odds are large numbers. */
-const SAID_AT = SAID.map((_, k) => (k === 0 ? 6 : 8 + k));
+/** By what the planes of SAID are multiplied: logarithms of odds are large numbers. */
 const SAID_SCALE = SAID.map((name) => (name === 'way' || name === 'width' ? 1 : 1 / 4));
 
 /** What the planes of a ribbon's cells are counted from. */
 interface From {
   readonly across: number;
   readonly columns: number;
+  readonly inputs: number;
   readonly middles: readonly [s: number, t: number, z: number];
   readonly size: number;
 }
@@ -242,7 +248,7 @@ interface From {
 /** Writes the planes of `cells`, whose columns stand in `out` where `columnOf` says. */
 function fillIn(
   out: Float32Array,
-  { across, columns, middles: [s0, t0, z0], size }: From,
+  { across, columns, inputs, middles: [s0, t0, z0], size }: From,
   { length, across: width, s, t, z, ok }: Cells,
   said: Float32Array | null,
   columnOf: (j: number) => number,
@@ -252,7 +258,7 @@ function fillIn(
     const column = columnOf(j);
     const offset = Math.abs((2 * (column - beside) + 1) / across - 1);
     for (let i = 0, c = j; i < length; i++, c += width) {
-      const to = ((i + 1) * (columns + 2) + 1 + column) * INPUTS;
+      const to = ((i + 1) * (columns + 2) + 1 + column) * inputs;
       if (ok[c]) {
         out[to] = 8 * (s[c]! - s0);
         out[to + 1] = 8 * (t[c]! - t0);
@@ -263,9 +269,10 @@ function fillIn(
       }
       out[to + 5] = offset;
       out[to + 8] = size;
-      if (said)
-        for (let k = 0, from = c * SAID.length; k < SAID.length; k++)
-          out[to + SAID_AT[k]!] = SAID_SCALE[k]! * said[from + k]!;
+      if (!said) continue;
+      out[to + 6] = said[c * SAID.length]! / 4;
+      if (inputs === ALL)
+        for (let k = 1; k < SAID.length; k++) out[to + SEEN - 1 + k] = SAID_SCALE[k]! * said[c * SAID.length + k]!;
     }
   }
 }

@@ -8,7 +8,15 @@ const [SUREST, STRONGEST] = [Math.log(0.98 / 0.02), 8];
 /** Widths farther apart than this factor (e^1.5) are another thing's. */
 const WIDEST = 1.5;
 
-const AT = Object.fromEntries(SAID.map((name, k) => [name, k])) as Record<(typeof SAID)[number], number>;
+const [WIRE, EDGE, WAY, WIDTH, TAPE, STRIPE, NAME] = SAID.map((_, k) => k) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+];
 
 /** Reads what a learned segmentation says of places on one straightened conductor. */
 export class SaidReader {
@@ -36,23 +44,20 @@ export class SaidReader {
     const { field, planes } = this;
     if (!inField(field, x, y)) return;
     const i = indexAt(field, x, y);
-    into[at + AT.wire] = logOdds(planes.wire[i]!);
-    into[at + AT.edge] = logOdds(planes.edge[i]!);
+    into[at + WIRE] = logOdds(planes.wire[i]!);
+    into[at + EDGE] = logOdds(planes.edge[i]!);
     const given = planes.halfWidth[i]!;
     if (given > 0) {
-      into[at + AT.way] = planes.direction[2 * i]! * (dx * dx - dy * dy) + planes.direction[2 * i + 1]! * 2 * dx * dy;
-      into[at + AT.width] = within(Math.log(given / halfWidth), WIDEST);
+      into[at + WAY] = planes.direction[2 * i]! * (dx * dx - dy * dy) + planes.direction[2 * i + 1]! * 2 * dx * dy;
+      into[at + WIDTH] = within(Math.log(given / halfWidth), WIDEST);
     }
     const { marks, color } = planes;
     if (marks) {
       const [px, py] = [x * this.scale[0], y * this.scale[1]];
-      into[at + AT.tape] = within(between(marks.tape, marks.width, marks.height, px, py), STRONGEST);
-      into[at + AT.stripe] = within(
-        between(marks.stripe, marks.width >> 1, marks.height >> 1, px / 2, py / 2),
-        STRONGEST,
-      );
+      into[at + TAPE] = within(between(marks.tape, marks.width, marks.height, px, py), STRONGEST);
+      into[at + STRIPE] = within(between(marks.stripe, marks.width >> 1, marks.height >> 1, px / 2, py / 2), STRONGEST);
     }
-    if (color) into[at + AT.name] = within(color[this.colorAt(x, y) + this.name]!, STRONGEST);
+    if (color) into[at + NAME] = within(color[this.colorAt(x, y) + this.name]!, STRONGEST);
   }
 
   private nameAlong(points: readonly TracePoint[]): number {

@@ -4,8 +4,6 @@
 // four vectors at a time, and two at the end where the channels are no multiple of sixteen. Grids have a border of zeros,
 // which nothing here writes to.
 
-/** Bytes of one input cell, fifteen values. */
-const INPUT: usize = 60;
 /** Bytes of four vectors. */
 const FOUR: usize = 64;
 
@@ -28,15 +26,15 @@ function add(sum: v128, x: v128, w: v128): v128 {
 }
 
 /**
- * 4 x 4 over fifteen inputs at every second row and column, then the positive part.
+ * 4 x 4 over all inputs at every second row and column, then the positive part.
  * input: (2 rows + 2) x (2 columns + 2) cells, border one wide. out: grid with a border of `pad` rows and one column.
- * w: [4][4][15][channels]. columns is even.
+ * w: [4][4][inputs][channels]. columns is even.
  */
-export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize): void {
-  const line = usize(2 * columns + 2) * INPUT;
+export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32, columns: i32, pad: i32, cell: usize, inputCell: usize): void {
+  const line = usize(2 * columns + 2) * inputCell;
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < columns; j += 2) {
-      const from = input + usize(2 * i) * line + usize(2 * j) * INPUT;
+      const from = input + usize(2 * i) * line + usize(2 * j) * inputCell;
       const to = out + (usize(i + pad) * usize(columns + 2) + usize(j + 1)) * cell;
       let part: usize = 0;
       for (; part + FOUR <= cell; part += FOUR) {
@@ -45,8 +43,8 @@ export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32
         let q = w + part;
         for (let di: usize = 0; di < 4; di++) {
           const p = from + di * line;
-          for (let k: usize = 0; k < 4 * INPUT; k += 4) {
-            const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * INPUT);
+          for (let k: usize = 0; k < 4 * inputCell; k += 4) {
+            const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * inputCell);
             const w0 = at(q, 0), w1 = at(q, 1), w2 = at(q, 2), w3 = at(q, 3);
             a0 = add(a0, x, w0); a1 = add(a1, x, w1); a2 = add(a2, x, w2); a3 = add(a3, x, w3);
             b0 = add(b0, y, w0); b1 = add(b1, y, w1); b2 = add(b2, y, w2); b3 = add(b3, y, w3);
@@ -63,8 +61,8 @@ export function halve(input: usize, out: usize, w: usize, bias: usize, rows: i32
         let q = w + part;
         for (let di: usize = 0; di < 4; di++) {
           const p = from + di * line;
-          for (let k: usize = 0; k < 4 * INPUT; k += 4) {
-            const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * INPUT);
+          for (let k: usize = 0; k < 4 * inputCell; k += 4) {
+            const x = v128.load32_splat(p + k), y = v128.load32_splat(p + k + 2 * inputCell);
             const w0 = at(q, 0), w1 = at(q, 1);
             a0 = add(a0, x, w0); a1 = add(a1, x, w1);
             b0 = add(b0, y, w0); b1 = add(b1, y, w1);
