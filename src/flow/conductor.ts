@@ -71,24 +71,32 @@ export interface FineRibbon extends Ribbon {
   readonly widths: Float32Array;
   /** Per row, 0 where tracing took something to lie across; the pixels of such rows are there all the same. */
   readonly seen: Uint8Array;
-  /** Per cell the planes of SAID, interleaved: what a learned segmentation says of it; null where none looked. */
+  /** Per cell, log-odds of a conductor; null where nothing learned looked. */
+  readonly wire: Float32Array | null;
+  /**
+   * Looks closer, which costs as much as all the rest: few conductors need it. The same look each time. Null where that is
+   * not possible.
+   */
+  readonly closer: (() => CloserLook) | null;
+}
+
+/** What else is to be known of a straightened conductor. */
+export interface CloserLook {
+  /** Per cell the planes of SAID, interleaved; null where nothing learned looked. */
   readonly said: Float32Array | null;
-  /** What lies beside the conductor; null where that was not looked at. */
-  readonly beside: BesideRibbon | null;
+  /** Per row BESIDE columns on the left of the conductor, then as many on the right. */
+  readonly beside: Pick<Ribbon, 'rgb' | 'usable'> & Pick<FineRibbon, 'wire'> & Pick<CloserLook, 'said'>;
 }
 
 /**
- * What a learned segmentation says of a place on a straightened conductor: log-odds of any conductor and of an edge between two,
- * how well what it sees there runs along (1 along, -1 across), log of the half width that it gives over the traced one,
- * log-odds of tape and of a stripe, log-probability of the color name that it gives the whole conductor. 0 where it is silent.
+ * What a learned segmentation says of a place on a straightened conductor besides how likely a conductor is: log-odds of an edge
+ * between two, how well what it sees there runs along (1 along, -1 across), log of the half width that it gives over the traced
+ * one, log-odds of tape and of a stripe, log-probability of the color name that it gives the whole conductor. 0 where it is silent.
  */
-export const SAID = ['wire', 'edge', 'way', 'width', 'tape', 'stripe', 'name'] as const;
+export const SAID = ['edge', 'way', 'width', 'tape', 'stripe', 'name'] as const;
 
-/** Columns of cells on either side of a conductor, as wide as its own, that a fine ribbon knows. */
+/** Columns of cells on either side of a conductor, as wide as its own, that a closer look knows. */
 export const BESIDE = 2;
-
-/** Per row BESIDE columns on the left, then as many on the right: what `rgb`, `usable` and `said` of a ribbon say of them. */
-export type BesideRibbon = Pick<Ribbon, 'rgb' | 'usable'> & Pick<FineRibbon, 'said'>;
 
 export interface ColorCandidate {
   readonly name: ColorName;

@@ -38,8 +38,8 @@ function across(rgb: Rgb, change: Change, random: () => number, from = 0, to = 6
     centers: Array.from({ length }, (_, i) => [from + ((i + 0.5) * (to - from)) / length, 100] as const),
     widths: new Float32Array(length).fill(20),
     seen: new Uint8Array(length).fill(1),
-    said: null,
-    beside: null,
+    wire: null,
+    closer: null,
   };
 }
 

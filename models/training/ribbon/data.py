@@ -9,7 +9,7 @@ import torch
 ACROSS = 12
 # Columns on either side of a conductor that a dump knows: BESIDE of src/flow/conductor.ts.
 BESIDE = 2
-# Planes of SAID of src/flow/conductor.ts, and by what they are multiplied (SAID_SCALE of reader.ts).
+# How likely a conductor is, then the planes of SAID of src/flow/conductor.ts, and by what they are multiplied (reader.ts).
 SAID_SCALE = (1 / 4, 1 / 4, 1, 1, 1 / 4, 1 / 4, 1 / 4)
 # What a dump writes as a byte for 1 (dump.ts).
 SAID_STEPS = 15

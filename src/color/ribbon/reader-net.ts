@@ -2,9 +2,9 @@ import { BESIDE, SAID } from '../../flow';
 
 /** Numbers of the readers' networks, as models/training/ribbon/net.py has them, and the arithmetic that they need. */
 
-/** Planes of a cell that every reader looks at; one that hears all that the segmentation says has the rest of SAID too. */
+/** Planes of a cell that every reader looks at; one that looks closer has SAID too. */
 export const SEEN = 9;
-export const ALL = SEEN + SAID.length - 1;
+export const ALL = SEEN + SAID.length;
 export const KINDS = 6;
 /** Side of the first kernel, which halves both sides of the ribbon. */
 export const FIRST = 4;

@@ -1,4 +1,4 @@
-import { type FineRibbon, SAID } from '../../flow';
+import { type CloserLook, type FineRibbon, SAID } from '../../flow';
 import { numbersOfHalves } from '../half';
 import { nthSmallest } from '../nth-smallest';
 import { strengthOf } from '../spaces';
@@ -225,10 +225,11 @@ export function readerInput(
     middles: [middleOf(cells.s, cells), middleOf(cells.t, cells), middleOf(cells.z, cells)],
     size: Math.min(2, Math.max(-2, Math.log(Math.max(1, ribbon.widthPx) / 12))),
   };
-  fillIn(out, from, cells, ribbon.said, (j) => j + beside);
-  if (beside > 0 && ribbon.beside) {
-    const outer = cellsOf({ length, across: 2 * beside, ...ribbon.beside });
-    fillIn(out, from, outer, ribbon.beside.said, (j) => (j < beside ? j : j + across));
+  const closer = inputs === ALL ? ribbon.closer?.() : undefined;
+  fillIn(out, from, cells, { wire: ribbon.wire, said: closer?.said ?? null }, (j) => j + beside);
+  if (closer) {
+    const outer = cellsOf({ length, across: 2 * beside, ...closer.beside });
+    fillIn(out, from, outer, closer.beside, (j) => (j < beside ? j : j + across));
   }
   return out;
 }
@@ -250,7 +251,7 @@ function fillIn(
   out: Float32Array,
   { across, columns, inputs, middles: [s0, t0, z0], size }: From,
   { length, across: width, s, t, z, ok }: Cells,
-  said: Float32Array | null,
+  { wire, said }: Pick<CloserLook['beside'], 'wire' | 'said'>,
   columnOf: (j: number) => number,
 ): void {
   const beside = (columns - across) / 2;
@@ -269,10 +270,8 @@ function fillIn(
       }
       out[to + 5] = offset;
       out[to + 8] = size;
-      if (!said) continue;
-      out[to + 6] = said[c * SAID.length]! / 4;
-      if (inputs === ALL)
-        for (let k = 1; k < SAID.length; k++) out[to + SEEN - 1 + k] = SAID_SCALE[k]! * said[c * SAID.length + k]!;
+      if (wire) out[to + 6] = wire[c]! / 4;
+      if (said) for (let k = 0; k < SAID.length; k++) out[to + SEEN + k] = SAID_SCALE[k]! * said[c * SAID.length + k]!;
     }
   }
 }

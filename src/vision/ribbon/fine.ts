@@ -1,7 +1,7 @@
-import { BESIDE, type BesideRibbon, type FineRibbon, type Point, type Raster, SAID } from '../../flow';
+import { BESIDE, type CloserLook, type FineRibbon, type Point, type Raster, SAID } from '../../flow';
 import type { Field } from '../trace/field';
 import type { TracePoint } from '../trace/follow';
-import { SaidReader } from './said';
+import { SaidReader, wireOdds } from './said';
 import { noiseInLight, type RibbonQuality, readLinear } from './sample';
 
 /** Cells across, whatever the width: what reads the cells was trained on so many. */
@@ -46,71 +46,97 @@ export function sampleFine(
   const total = arc[arc.length - 1] ?? 0;
   const stepPx = Math.max(widthPx / ACROSS, 0.25, total / MOST_ALONG);
   const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx + ROUNDING)) : 0;
-  const sample: Sampler = {
+  const sampler: Sampler = {
+    field,
     raster,
-    said: new SaidReader(field, points),
     stepPx,
     each: Math.min(MOST_SAMPLES, Math.max(1, Math.round(widthPx / ACROSS))),
   };
-  const own = roomFor(length * ACROSS, field);
-  const beside = roomFor(length * OUTER.length, field);
-  const seen = new Uint8Array(length);
-  const centers: Point[] = [];
-  const widths = new Float32Array(length);
+  const places: Place[] = [];
   let from = 1;
   for (let i = 0; i < length; i++) {
     const s = (i + 0.5) * stepPx;
     while (from < points.length - 1 && arc[from]! < s) from++;
-    const place = placeBetween(points, arc, from, s);
-    centers.push(place.at);
-    widths[i] = 2 * place.halfWidth;
-    seen[i] = place.seen ? 1 : 0;
-    sampleRow(sample, place, i, OWN, own);
-    sampleRow(sample, place, i, OUTER, beside);
+    places.push(placeBetween(points, arc, from, s));
   }
+  let looked: CloserLook | undefined;
   return {
     length,
     across: ACROSS,
     stepPx,
     widthPx,
-    ...own,
-    centers,
-    widths,
-    seen,
-    beside,
+    ...sampleRows(sampler, places, OWN),
+    centers: places.map(({ at }) => at),
+    widths: Float32Array.from(places, ({ halfWidth }) => 2 * halfWidth),
+    seen: Uint8Array.from(places, ({ seen }) => Number(seen)),
+    closer: () => {
+      looked ??= lookCloser(sampler, places, points);
+      return looked;
+    },
     noise: noiseInLight(quality),
     blurPx: quality.blurPx,
   };
 }
 
-const roomFor = (cells: number, { planes }: Field): BesideRibbon => ({
-  rgb: new Float32Array(cells * 3),
-  usable: new Uint8Array(cells),
-  said: planes.learned ? new Float32Array(cells * SAID.length) : null,
-});
+function lookCloser(sampler: Sampler, places: readonly Place[], points: readonly TracePoint[]): CloserLook {
+  const { field } = sampler;
+  const said = field.planes.learned ? new SaidReader(field, points) : null;
+  return {
+    said: said && saidOf(said, places, OWN),
+    beside: { ...sampleRows(sampler, places, OUTER), said: said && saidOf(said, places, OUTER) },
+  };
+}
 
 /** What the cells of a ribbon are read from. */
 interface Sampler {
+  readonly field: Field;
   readonly raster: Raster;
-  readonly said: SaidReader;
   readonly stepPx: number;
   /** Samples each way of one cell. */
   readonly each: number;
 }
 
-/** Reads the cells of one row in `columns`, of which those from 0 to ACROSS - 1 lie from rim to rim. */
-function sampleRow(sampler: Sampler, place: Place, row: number, columns: readonly number[], into: BesideRibbon): void {
-  const across = (2 * place.halfWidth) / ACROSS;
-  const [nx, ny] = place.normal;
-  for (let k = 0; k < columns.length; k++) {
-    const offset = (columns[k]! + 0.5) * across - place.halfWidth;
-    const x = place.at[0] + nx * offset;
-    const y = place.at[1] + ny * offset;
-    const cell = row * columns.length + k;
-    into.usable[cell] = sampleCell(sampler, x, y, nx, ny, across, into.rgb, cell * 3);
-    if (into.said) sampler.said.read(x, y, ny, -nx, place.halfWidth, into.said, cell * SAID.length);
+/** Reads the cells of `columns`, of which those from 0 to ACROSS - 1 lie from rim to rim. */
+function sampleRows(
+  sampler: Sampler,
+  places: readonly Place[],
+  columns: readonly number[],
+): Pick<FineRibbon, 'rgb' | 'usable' | 'wire'> {
+  const { field } = sampler;
+  const cells = places.length * columns.length;
+  const rgb = new Float32Array(cells * 3);
+  const usable = new Uint8Array(cells);
+  const wire = field.planes.learned ? new Float32Array(cells) : null;
+  for (let i = 0, cell = 0; i < places.length; i++) {
+    const { at, normal, halfWidth } = places[i]!;
+    const across = (2 * halfWidth) / ACROSS;
+    for (let k = 0; k < columns.length; k++, cell++) {
+      const offset = offsetOf(columns[k]!, halfWidth);
+      const x = at[0] + normal[0] * offset;
+      const y = at[1] + normal[1] * offset;
+      usable[cell] = sampleCell(sampler, x, y, normal[0], normal[1], across, rgb, cell * 3);
+      if (wire) wire[cell] = wireOdds(field, x, y);
+    }
   }
+  return { rgb, usable, wire };
 }
+
+/** What is said of the same cells. */
+function saidOf(said: SaidReader, places: readonly Place[], columns: readonly number[]): Float32Array {
+  const out = new Float32Array(places.length * columns.length * SAID.length);
+  for (let i = 0, to = 0; i < places.length; i++) {
+    const { at, normal, halfWidth } = places[i]!;
+    const [nx, ny] = normal;
+    for (let k = 0; k < columns.length; k++, to += SAID.length) {
+      const offset = offsetOf(columns[k]!, halfWidth);
+      said.read(at[0] + nx * offset, at[1] + ny * offset, ny, -nx, halfWidth, out, to);
+    }
+  }
+  return out;
+}
+
+/** Pixels from the middle of a conductor to that of a column. */
+const offsetOf = (column: number, halfWidth: number): number => ((2 * (column + 0.5)) / ACROSS - 1) * halfWidth;
 
 /** Means over one cell around (x, y), `across` pixels wide along the normal; 0 where one of its samples can't be relied on. */
 function sampleCell(

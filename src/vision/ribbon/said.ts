@@ -8,8 +8,7 @@ const [SUREST, STRONGEST] = [Math.log(0.98 / 0.02), 8];
 /** Widths farther apart than this factor (e^1.5) are another thing's. */
 const WIDEST = 1.5;
 
-const [WIRE, EDGE, WAY, WIDTH, TAPE, STRIPE, NAME] = SAID.map((_, k) => k) as [
-  number,
+const [EDGE, WAY, WIDTH, TAPE, STRIPE, NAME] = SAID.map((_, k) => k) as [
   number,
   number,
   number,
@@ -44,7 +43,6 @@ export class SaidReader {
     const { field, planes } = this;
     if (!inField(field, x, y)) return;
     const i = indexAt(field, x, y);
-    into[at + WIRE] = logOdds(planes.wire[i]!);
     into[at + EDGE] = logOdds(planes.edge[i]!);
     const given = planes.halfWidth[i]!;
     if (given > 0) {
@@ -79,6 +77,10 @@ export class SaidReader {
 }
 
 const within = (v: number, most: number): number => Math.min(most, Math.max(-most, v));
+
+/** Log-odds of a conductor at a place of the working image; outside it there is surely none. */
+export const wireOdds = (field: Field, x: number, y: number): number =>
+  inField(field, x, y) ? logOdds(field.planes.wire[indexAt(field, x, y)]!) : -SUREST;
 
 const logOdds = (p: number): number => within(Math.log(p / (1 - p)), SUREST);
 

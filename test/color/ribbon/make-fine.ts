@@ -1,4 +1,4 @@
-import { BESIDE, type BesideRibbon, type FineRibbon, SAID } from '../../../src/flow';
+import { BESIDE, type CloserLook, type FineRibbon, SAID } from '../../../src/flow';
 import { normal, seeded } from '../make-ribbon';
 
 export type Rgb = readonly [number, number, number];
@@ -21,17 +21,20 @@ export interface FineRecipe {
 const ACROSS = 12;
 
 /** What a segmentation might say, plane by plane of SAID, where it sees a conductor without a mark, and where it sees none. */
-const ON = [2.9, -3, 1, 0, -4, -3, -0.1] as const;
-const OFF = [-2.9, -3, 0, 0, -4, -4, -2.6] as const;
+const ON = [-3, 1, 0, -4, -3, -0.1] as const;
+const OFF = [-3, 0, 0, -4, -4, -2.6] as const;
+/** Log-odds of a conductor there. */
+const WIRE = 2.9;
 const saidOf = (cells: number, each: readonly number[]): Float32Array =>
   Float32Array.from({ length: cells * SAID.length }, (_, k) => each[k % SAID.length]!);
 
 /** A gray wall on both sides. */
-function wallBeside(length: number, noise: number, random: () => number): BesideRibbon {
+function wallBeside(length: number, noise: number, random: () => number): CloserLook['beside'] {
   const cells = length * 2 * BESIDE;
   return {
     rgb: Float32Array.from({ length: 3 * cells }, () => Math.max(0, 0.2 + noise * normal(random))),
     usable: new Uint8Array(cells).fill(1),
+    wire: new Float32Array(cells).fill(-WIRE),
     said: saidOf(cells, OFF),
   };
 }
@@ -75,6 +78,7 @@ export function makeFine(recipe: FineRecipe): FineRibbon {
       }
   for (let k = 0; k < usable.length; k++)
     usable[k] = Math.max(rgb[3 * k]!, rgb[3 * k + 1]!, rgb[3 * k + 2]!) < 0.97 ? 1 : 0;
+  const look: CloserLook = { said: saidOf(length * ACROSS, ON), beside: wallBeside(length, noise, random) };
   return {
     length,
     across: ACROSS,
@@ -87,7 +91,7 @@ export function makeFine(recipe: FineRecipe): FineRibbon {
     centers: Array.from({ length }, (_, i) => [10 + (i + 0.5) * (widthPx / ACROSS), 50] as const),
     widths: new Float32Array(length).fill(widthPx),
     seen: new Uint8Array(length).fill(1),
-    said: saidOf(length * ACROSS, ON),
-    beside: wallBeside(length, noise, random),
+    wire: new Float32Array(length * ACROSS).fill(WIRE),
+    closer: () => look,
   };
 }

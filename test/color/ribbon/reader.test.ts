@@ -15,6 +15,11 @@ const READERS = [
   ['outer', outerParity],
 ] as const;
 
+/** The fixture has what is said of a cell in one line: first how likely a conductor is, then the planes of SAID. */
+const PLANES = 1 + SAID.length;
+const wireOf = (all: readonly number[]) => Float32Array.from(all.filter((_, k) => k % PLANES === 0));
+const saidOf = (all: readonly number[]) => Float32Array.from(all.filter((_, k) => k % PLANES > 0));
+
 const ribbon = (rgb: readonly number[]): FineRibbon => ({
   length: parity.length,
   across: 12,
@@ -25,12 +30,16 @@ const ribbon = (rgb: readonly number[]): FineRibbon => ({
   rgb: Float32Array.from(rgb),
   usable: Uint8Array.from(parity.usable),
   seen: new Uint8Array(parity.length).fill(1),
-  said: Float32Array.from(parity.said),
-  beside: {
-    rgb: Float32Array.from(parity.beside.rgb),
-    usable: Uint8Array.from(parity.beside.usable),
-    said: Float32Array.from(parity.beside.said),
-  },
+  wire: wireOf(parity.said),
+  closer: () => ({
+    said: saidOf(parity.said),
+    beside: {
+      rgb: Float32Array.from(parity.beside.rgb),
+      usable: Uint8Array.from(parity.beside.usable),
+      wire: wireOf(parity.beside.said),
+      said: saidOf(parity.beside.said),
+    },
+  }),
   centers: Array.from({ length: parity.length }, (_, i) => [i, 0] as const),
   widths: new Float32Array(parity.length).fill(parity.widthPx),
 });
@@ -57,7 +66,10 @@ describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
     expect(worst(readBy(fine, name).kinds, said.kinds)).toBeGreaterThan(0.02);
   });
   it(`${name === 'outer' ? 'hears' : 'does not hear'} of what lies beside the conductor`, () => {
-    const alone = { ...ribbon(said.rgb), beside: null };
+    const fine = ribbon(said.rgb);
+    const { beside, said: own } = fine.closer!();
+    const nothing = { rgb: beside.rgb.map(() => 0), usable: beside.usable.map(() => 0), wire: null, said: null };
+    const alone = { ...fine, closer: () => ({ said: own, beside: nothing }) };
     const change = worst(readBy(alone, name).kinds, said.kinds);
     if (name === 'outer') expect(change).toBeGreaterThan(0.02);
     else expect(change).toBeLessThan(2e-3);
@@ -67,7 +79,8 @@ describe.each(READERS)('the %s reader in TypeScript', (name, said) => {
 describe.each(READERS)('what the segmentation says besides whether a conductor is there', (name, made) => {
   it(`is ${name === 'outer' ? 'heard' : 'not heard'} by the ${name} reader`, () => {
     const fine = ribbon(made.rgb);
-    const quiet = { ...fine, said: fine.said!.map((v, k) => (k % SAID.length === 0 ? v : 0)) };
+    const { beside } = fine.closer!();
+    const quiet = { ...fine, closer: () => ({ said: null, beside: { ...beside, said: null } }) };
     const change = worst(readBy(quiet, name).kinds, made.kinds);
     if (name === 'outer') expect(change).toBeGreaterThan(0.02);
     else expect(change).toBeLessThan(2e-3);
@@ -80,19 +93,23 @@ describe.each(READERS)('the kernel of the %s reader', (name) => {
   /** The first rows of the ribbon, or all. */
   const cut = (rows: number): FineRibbon => {
     const fine = ribbon(parity.rgb);
-    const { rgb, usable, said } = fine.beside!;
+    const { said, beside } = fine.closer!();
     return {
       ...fine,
       length: rows,
-      beside: {
-        rgb: rgb.subarray(0, rows * 6 * BESIDE),
-        usable: usable.subarray(0, rows * 2 * BESIDE),
-        said: said?.subarray(0, rows * 2 * BESIDE * SAID.length) ?? null,
-      },
+      closer: () => ({
+        said: said?.subarray(0, rows * 12 * SAID.length) ?? null,
+        beside: {
+          rgb: beside.rgb.subarray(0, rows * 6 * BESIDE),
+          usable: beside.usable.subarray(0, rows * 2 * BESIDE),
+          wire: beside.wire?.subarray(0, rows * 2 * BESIDE) ?? null,
+          said: beside.said?.subarray(0, rows * 2 * BESIDE * SAID.length) ?? null,
+        },
+      }),
       rgb: fine.rgb.subarray(0, rows * 36),
       usable: fine.usable.subarray(0, rows * 12),
       seen: fine.seen.subarray(0, rows),
-      said: fine.said?.subarray(0, rows * 12 * SAID.length) ?? null,
+      wire: fine.wire?.subarray(0, rows * 12) ?? null,
       centers: fine.centers.slice(0, rows),
       widths: fine.widths.subarray(0, rows),
     };

@@ -5,7 +5,7 @@
  * ASKED, a folder, models/training/ribbon/scores.py runs the network.
  */
 import { appendFileSync, writeFileSync } from 'node:fs';
-import type { Raster } from '../../../src/flow';
+import { type Raster, SAID } from '../../../src/flow';
 import { openSegmenter } from '../../../src/inspect/segmenter.node.ts';
 import { decodePhoto } from '../../../src/photo/decode.node.ts';
 import { findConductors, fineRibbonOf, makeTraceable } from '../../../src/vision';
@@ -20,7 +20,15 @@ const base64 = (a: ArrayBufferView): string => Buffer.from(a.buffer, a.byteOffse
 const STEPS = 15;
 /** What readers do not look at. */
 const QUALITY = { noiseLevel: 0, blurPx: 0 };
-const bytes = (said: Float32Array): Int8Array => Int8Array.from(said, (v) => Math.round(STEPS * v));
+/** What a learned segmentation says of each cell: how likely a conductor is, then the planes of SAID. */
+function bytes(wire: Float32Array | null, said: Float32Array | null): Int8Array {
+  if (!wire || !said) throw new Error('ribbons to train on need the network');
+  const planes = 1 + SAID.length;
+  return Int8Array.from({ length: wire.length * planes }, (_, k) => {
+    const [cell, plane] = [Math.floor(k / planes), k % planes];
+    return Math.round(STEPS * (plane === 0 ? wire[cell]! : said[cell * SAID.length + plane - 1]!));
+  });
+}
 const segmenter = asked ? null : await openSegmenter();
 const segment = asked ? await openAsked(asked) : (raster: Raster) => segmenter!.segment(raster);
 writeFileSync(out, '');
@@ -30,8 +38,9 @@ for (const id of sceneIds(folder)) {
   const traceable = makeTraceable(raster, await segment(raster, id));
   for (const one of findConductors(traceable)) {
     const fine = fineRibbonOf(traceable, one, QUALITY);
-    const { beside } = fine;
-    if (fine.length === 0 || !fine.said || !beside?.said) continue;
+    const closer = fine.closer?.();
+    if (fine.length === 0 || !closer) continue;
+    const { beside } = closer;
     const labels = labelRibbon(scene, fine.centers, fine.widthPx, fine.widths);
     const counts = new Map<number, number>();
     for (const v of labels.instance) counts.set(v, (counts.get(v) ?? 0) + 1);
@@ -46,11 +55,11 @@ for (const id of sceneIds(folder)) {
       ...{ length, across, stepPx, widthPx },
       rgb: base64(fine.rgb),
       usable: base64(fine.usable),
-      said: base64(bytes(fine.said)),
+      said: base64(bytes(fine.wire, closer.said)),
       seen: base64(fine.seen),
       besideRgb: base64(beside.rgb),
       besideUsable: base64(beside.usable),
-      besideSaid: base64(bytes(beside.said)),
+      besideSaid: base64(bytes(beside.wire, beside.said)),
       inst: base64(labels.instance),
       cov: base64(labels.covering),
       str: base64(labels.stripe),

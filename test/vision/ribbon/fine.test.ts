@@ -56,7 +56,7 @@ describe('a fine ribbon', () => {
     expect(fine.stepPx).toBeCloseTo(18 / 12, 6);
     expect(fine.length * fine.stepPx).toBeGreaterThan(240 - fine.stepPx);
     expect(fine.centers[0]![0]).toBeCloseTo(40.75, 1);
-    expect(fine.said).toBeNull();
+    expect(fine.wire).toBeNull();
   });
   it.each([
     ['right', 139, 1],
@@ -64,7 +64,7 @@ describe('a fine ribbon', () => {
   ] as const)(
     'knows what lies beside, here a green neighbor on its %s and a gray wall on the other side',
     async (_, y, side) => {
-      const { length, beside } = await ribbon(
+      const { length, closer } = await ribbon(
         [
           [40, 120],
           [280, 120],
@@ -72,7 +72,9 @@ describe('a fine ribbon', () => {
         18,
         y,
       );
-      if (!beside) throw new Error('a traced conductor is sampled beside its rims too');
+      if (!closer) throw new Error('a traced conductor can be looked at closer');
+      const { beside } = closer();
+      expect(closer().beside).toBe(beside);
       expect(beside.rgb).toHaveLength(length * 2 * BESIDE * 3);
       expect(beside.said).toBeNull();
       // The outermost column of each side, an eighth of the conductor's width from its rim.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COLOR_NAMES, type Point, SAID } from '../../../src/flow';
-import { SaidReader } from '../../../src/vision/ribbon/said';
+import { SaidReader, wireOdds } from '../../../src/vision/ribbon/said';
 import type { Segmentation } from '../../../src/vision/segmenter';
 import { makeField } from '../../../src/vision/trace/field';
 import { blank } from '../draw';
@@ -50,7 +50,9 @@ function said(planes: Segmentation, at: Point, along: Point, halfWidth = 4): Rec
 describe('what a segmentation says of a place on a conductor', () => {
   it('gives odds, way, width and name there', () => {
     const there = said(segmentation(), [20, 10], [1, 0], 2);
-    expect(there.wire).toBeCloseTo(Math.log(9), 5);
+    const field = makeField(segmentation(), blank(W, H, [90, 20, 20]));
+    expect(wireOdds(field, 20, 10)).toBeCloseTo(Math.log(9), 5);
+    expect(wireOdds(field, -1, 10)).toBeCloseTo(-Math.log(49), 5);
     // Odds of 1 to 999 are no surer than those of 2 %, where calibration ends.
     expect(there.edge).toBeCloseTo(-Math.log(49), 5);
     expect(there.way).toBeCloseTo(1, 6);
