@@ -11,7 +11,7 @@ declare const WebAssembly: {
 };
 
 /** A step from one grid to another; all but rows, columns and `pad` (rows) in bytes. */
-type Step = (
+type Step<Rest extends readonly number[] = readonly []> = (
   from: number,
   out: number,
   weight: number,
@@ -20,22 +20,13 @@ type Step = (
   columns: number,
   pad: number,
   cell: number,
+  ...rest: Rest
 ) => void;
 
 /** What models/training/ribbon/kernel/kernel.ts exports; addresses in bytes. */
 interface Kernel {
   readonly memory: { readonly buffer: ArrayBuffer; grow(pages: number): number };
-  halve(
-    input: number,
-    out: number,
-    weight: number,
-    bias: number,
-    rows: number,
-    columns: number,
-    pad: number,
-    cell: number,
-    inputCell: number,
-  ): void;
+  halve: Step<readonly [inputCell: number]>;
   depthwise(
     h: number,
     out: number,
