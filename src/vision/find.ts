@@ -1,10 +1,11 @@
-import { COLOR_NAMES, type Conductor, type FineRibbon, type Point, type Raster, type Ribbon } from '../flow';
+import type { Conductor, FineRibbon, Point, Raster, Ribbon } from '../flow';
 import { sampleFine } from './ribbon/fine';
 import { type RibbonQuality, rowsOf, sampleRibbon } from './ribbon/sample';
 import type { Segmentation } from './segmenter';
+import { colorAlong } from './trace/color';
 import { type TracedConductor, toConductor } from './trace/conductor';
 import { withCrossings } from './trace/crossings';
-import { type Field, inField, makeField } from './trace/field';
+import { type Field, makeField } from './trace/field';
 import { summarize, traceAll } from './trace/instances';
 import { linkTraces } from './trace/link';
 import { outlines } from './trace/outline';
@@ -83,19 +84,16 @@ export function claiming({ conductor, trace }: TracedConductor, own: Uint8Array)
 }
 
 /** A whole conductor straightened finely, for what lies on it. */
-export const fineRibbonOf = (
-  { field, raster }: Traceable,
-  { trace }: TracedConductor,
-  quality: RibbonQuality,
-): FineRibbon => sampleFine(field, raster, trace.points, quality);
+export const fineRibbonOf = ({ field }: Traceable, { trace }: TracedConductor, quality: RibbonQuality): FineRibbon =>
+  sampleFine(field, trace.points, quality);
 
 /** A finely straightened stretch about as long as what `ribbonNear` gives. */
 export const fineRibbonNear = (
-  { field, raster }: Traceable,
+  { field }: Traceable,
   { trace }: TracedConductor,
   at: Point,
   quality: RibbonQuality,
-): FineRibbon => sampleFine(field, raster, stretchNear(trace, at, 24 * trace.halfWidth), quality);
+): FineRibbon => sampleFine(field, stretchNear(trace, at, 24 * trace.halfWidth), quality);
 
 /** Ribbon of the stretch within twelve widths of a point: what the finger asks about, less what may be another's. */
 export const ribbonNear = (
@@ -113,22 +111,6 @@ export function retrace({ field }: Traceable, conductor: Conductor): TracedCondu
   return { conductor, trace: summarize(points, ['lost', 'lost'], medianLook(field, middle)) };
 }
 
-/**
- * Mean log-probability over COLOR_NAMES that the segmenter gave along a conductor, or null where it reads no colors.
- * The plane is half the working size.
- */
-export function networkColorOf({ field }: Traceable, { trace }: TracedConductor): Float32Array | null {
-  const { color } = field.planes;
-  if (!color) return null;
-  const names = COLOR_NAMES.length;
-  const stride = Math.ceil(field.width / 2);
-  const sum = new Float32Array(names);
-  let count = 0;
-  for (const p of trace.points) {
-    if (!p.seen || !inField(field, p.at[0], p.at[1])) continue;
-    const from = (Math.floor(p.at[1] / 2) * stride + Math.floor(p.at[0] / 2)) * names;
-    for (let k = 0; k < names; k++) sum[k]! += color[from + k]!;
-    count++;
-  }
-  return count ? sum.map((v) => v / count) : null;
-}
+/** Mean log-probability over COLOR_NAMES that the segmenter gave along a conductor, or null where it reads no colors. */
+export const networkColorOf = ({ field }: Traceable, { trace }: TracedConductor): Float32Array | null =>
+  colorAlong(field, trace.points);

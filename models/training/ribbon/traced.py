@@ -48,40 +48,40 @@ def pack(dump, out):
         np.savez(out, **{k: np.stack([w[k] for w in every]) for k in every[0]})
 
 
-def read(paths, device):
-    """The packed ribbons of all `paths`, as they were seen."""
+def read(path, device):
+    """Packed ribbons as they were seen."""
     import torch
-    files = [np.load(p) for p in paths]
-    join = lambda k, kind: torch.tensor(np.concatenate([f[k] for f in files])).to(device, kind)
-    return {'rgb': join('rgb', torch.float16), 'usable': join('usable', torch.bool), 'said': join('said', torch.int8),
-            'label': join('label', torch.uint8), 'seen': join('seen', torch.bool), 'width': join('width', torch.float32),
-            'striped': join('striped', torch.int64)}
+    file = np.load(path)
+    give = lambda k, kind: torch.tensor(file[k]).to(device, kind)
+    return {'rgb': give('rgb', torch.float16), 'usable': give('usable', torch.bool), 'said': give('said', torch.int8),
+            'label': give('label', torch.uint8), 'seen': give('seen', torch.bool), 'width': give('width', torch.float32),
+            'striped': give('striped', torch.int64)}
 
 
-def ready(paths, device, narrow):
+def ready(path, device, narrow):
     """Ribbons as they are kept: pixel, said, ok and size of `joined` (data.py), label y, where it counts w, striped g, odds.
 
     `odds`: how often each is drawn. Marked ones twice as often; plain ones that the `narrow` reader is sure of a third as
-    often, for the wide one is not asked about them.
+    often, for the others are not asked about them.
     """
     import torch
     out = []
-    for path in paths:
-        r = read([path], device)
-        for k in range(0, len(r['width']), 512):
-            part = {key: v[k:k + 512] for key, v in r.items()}
-            x = planes(part['rgb'].float(), part['usable'], part['said'], part['width'])
-            own = part['usable'][:, :, BESIDE:-BESIDE]
-            marks = ((part['label'] > 0) & (part['label'] < 4)).float().mean((1, 2)) > 0.01
-            odds = 1 + marks.float()
-            if narrow is not None:
-                with torch.no_grad():
-                    cells, layout = narrow(narrow.sees(x))
-                doubts = stripe_odds(layout) > -1
-                doubts |= (cells.softmax(1)[:, 2:4].mean(3) > 0.3).any(1).any(1)
-                odds = torch.where(doubts | marks, odds, odds / 3)
-            out.append({'pixel': x[:, :PIXEL].half(), 'said': part['said'].movedim(-1, 1).contiguous(), 'ok': part['usable'], 'size': x[:, SIZE, 0, 0].half(),
-                        'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'], 'odds': odds})
+    r = read(path, device)
+    for k in range(0, len(r['width']), 512):
+        part = {key: v[k:k + 512] for key, v in r.items()}
+        x = planes(part['rgb'].float(), part['usable'], part['said'], part['width'])
+        own = part['usable'][:, :, BESIDE:-BESIDE]
+        marks = ((part['label'] > 0) & (part['label'] < 4)).float().mean((1, 2)) > 0.01
+        odds = 1 + marks.float()
+        if narrow is not None:
+            with torch.no_grad():
+                cells, layout = narrow(narrow.sees(x))
+            doubts = stripe_odds(layout) > -1
+            doubts |= (cells.softmax(1)[:, 2:4].mean(3) > 0.3).any(1).any(1)
+            odds = torch.where(doubts | marks, odds, odds / 3)
+        out.append({'pixel': x[:, :PIXEL].half(), 'said': part['said'].movedim(-1, 1).contiguous(), 'ok': part['usable'],
+                    'size': x[:, SIZE, 0, 0].half(), 'y': part['label'], 'w': own & part['seen'][..., None], 'g': part['striped'],
+                    'odds': odds})
     return {k: torch.cat([o[k] for o in out]) for k in out[0]}
 
 

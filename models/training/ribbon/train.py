@@ -64,7 +64,7 @@ class Lines:
         fresh = sorted(set(self.folder.glob('*.npz')) - self.known)
         for path in fresh:
             into = self.held if int(path.stem) % HELD_OUT == 0 else self.learned
-            into.add(traced.ready([path], self.device, self.narrow))
+            into.add(traced.ready(path, self.device, self.narrow))
         self.known |= set(fresh)
         return bool(fresh)
 

@@ -100,11 +100,10 @@ function stripeOf(
 
 /**
  * The two other readers cost several times as much. The outer one reads what the narrow one would not call plain: log-odds of a
- * stripe from `narrow` on, or a row with more than `row` of tape or bare metal; the wide one what the outer one would not,
- * from `outer` on. Of 72 rendered scenes with marks on a third of the conductors 28 and 19 % pass; of the stripes that would be
- * told, nearly all.
+ * stripe from `odds` on, or a row with more than `row` of tape or bare metal; the wide one what the outer one would not either.
+ * Of 72 rendered scenes with marks on a third of the conductors 28 and 19 % pass; of the stripes that would be told, nearly all.
  */
-const DOUBTED = { narrow: 0, outer: 0, row: 0.4 };
+const DOUBTED = { odds: 0, row: 0.4 };
 
 /** How much of each row is tape, and bare metal; see `rowsOf`. */
 type MarkedShares = Readonly<Record<'tape' | 'bare', readonly number[]>>;
@@ -119,41 +118,31 @@ interface Read {
 /** Reads with as many readers as it takes to call a conductor plain; two that have to be asked count alike. */
 function readInTurn(ribbon: FineRibbon, cells: Cells): Read {
   const input = readerInput(ribbon, cells, READER_SHAPES.narrow);
-  const narrow = told(readCells(input, cells, 'narrow'), cells, MARK_CALIBRATION.narrowStripe);
-  if (narrow.odds < DOUBTED.narrow && !narrow.marked) return narrow;
-  const outer = told(
-    readCells(readerInput(ribbon, cells, READER_SHAPES.outer), cells, 'outer'),
-    cells,
-    MARK_CALIBRATION.outerStripe,
-  );
-  if (outer.odds < DOUBTED.outer && !outer.marked) return outer;
-  const wide = told(readCells(input, cells, 'wide'), cells, MARK_CALIBRATION.stripe);
-  const mean = (a: ArrayLike<number>, b: ArrayLike<number>): number[] => Array.from(a, (v, k) => (v + b[k]!) / 2);
+  const narrow = readCells(input, cells, 'narrow');
+  const quick = readOf(narrow, stripeOdds(narrow.layout), MARK_CALIBRATION.narrowStripe, cells);
+  if (!quick.doubted) return quick;
+  const outer = readCells(readerInput(ribbon, cells, READER_SHAPES.outer), cells, 'outer');
+  const outerOdds = stripeOdds(outer.layout);
+  const closer = readOf(outer, outerOdds, MARK_CALIBRATION.outerStripe, cells);
+  if (!closer.doubted) return closer;
+  const wide = readCells(input, cells, 'wide');
   const both: CellReading = {
-    kinds: outer.reading.kinds.map((p, k) => (p + wide.reading.kinds[k]!) / 2),
-    layout: mean(outer.reading.layout, wide.reading.layout),
+    kinds: outer.kinds.map((p, k) => (p + wide.kinds[k]!) / 2),
+    layout: outer.layout.map((score, k) => (score + wide.layout[k]!) / 2),
   };
-  return {
-    ...told(both, cells, MARK_CALIBRATION.stripe),
-    striped: calibrated((outer.odds + wide.odds) / 2, MARK_CALIBRATION.stripe),
-  };
+  return readOf(both, (outerOdds + stripeOdds(wide.layout)) / 2, MARK_CALIBRATION.stripe, cells);
 }
 
-/** What a reading says, and whether it says that a row carries tape or bare metal. */
-function told(
+/** What a reading with these log-odds of a stripe says, and whether it would not call the conductor plain. */
+function readOf(
   reading: CellReading,
-  cells: Cells,
+  odds: number,
   calibration: Calibration,
-): Read & { readonly odds: number; readonly marked: boolean } {
+  cells: Cells,
+): Read & { readonly doubted: boolean } {
   const rows = { tape: rowsOf(reading, cells, 'tape'), bare: rowsOf(reading, cells, 'bare') };
-  const odds = stripeOdds(reading.layout);
-  return {
-    reading,
-    rows,
-    odds,
-    striped: calibrated(odds, calibration),
-    marked: [rows.tape, rows.bare].some((shares) => shares.some((share) => share > DOUBTED.row)),
-  };
+  const marked = [rows.tape, rows.bare].some((shares) => shares.some((share) => share > DOUBTED.row));
+  return { reading, rows, striped: calibrated(odds, calibration), doubted: marked || odds >= DOUBTED.odds };
 }
 
 /** Letters stand apart by less than this, and a word is longer, diameters; a row of print has some cells. Assumed. */

@@ -1,4 +1,4 @@
-import { BESIDE, type CloserLook, type FineRibbon, type Point, type Raster, SAID } from '../../flow';
+import { BESIDE, type CloserLook, type FineRibbon, type Point, SAID } from '../../flow';
 import type { Field } from '../trace/field';
 import type { TracePoint } from '../trace/follow';
 import { SaidReader, wireOdds } from './said';
@@ -33,12 +33,7 @@ interface Place {
  * are sampled like all others: half of the rings and tapes of rendered conductors lay in such rows, so the reader has to
  * see them to tell them from what really lies across.
  */
-export function sampleFine(
-  field: Field,
-  raster: Raster,
-  trace: readonly TracePoint[],
-  quality: RibbonQuality,
-): FineRibbon {
+export function sampleFine(field: Field, trace: readonly TracePoint[], quality: RibbonQuality): FineRibbon {
   const halves = trace.map((p) => p.halfWidth).sort((p, q) => p - q);
   const widthPx = 2 * (halves[halves.length >> 1] ?? 0);
   const points = evened(trace, EVENED * widthPx);
@@ -48,7 +43,6 @@ export function sampleFine(
   const length = points.length > 1 ? Math.max(1, Math.floor(total / stepPx + ROUNDING)) : 0;
   const sampler: Sampler = {
     field,
-    raster,
     stepPx,
     each: Math.min(MOST_SAMPLES, Math.max(1, Math.round(widthPx / ACROSS))),
   };
@@ -90,7 +84,6 @@ function lookCloser(sampler: Sampler, places: readonly Place[], points: readonly
 /** What the cells of a ribbon are read from. */
 interface Sampler {
   readonly field: Field;
-  readonly raster: Raster;
   readonly stepPx: number;
   /** Samples each way of one cell. */
   readonly each: number;
@@ -140,7 +133,7 @@ const offsetOf = (column: number, halfWidth: number): number => ((2 * (column + 
 
 /** Means over one cell around (x, y), `across` pixels wide along the normal; 0 where one of its samples can't be relied on. */
 function sampleCell(
-  { raster, stepPx, each }: Sampler,
+  { field: { raster }, stepPx, each }: Sampler,
   x: number,
   y: number,
   nx: number,

@@ -1,5 +1,6 @@
-import { COLOR_NAMES, SAID } from '../../flow';
+import { SAID } from '../../flow';
 import type { Segmentation } from '../segmenter';
+import { colorAlong, colorAt } from '../trace/color';
 import { type Field, indexAt, inField } from '../trace/field';
 import type { TracePoint } from '../trace/follow';
 
@@ -30,7 +31,8 @@ export class SaidReader {
     points: readonly TracePoint[],
   ) {
     this.planes = field.planes;
-    this.name = this.nameAlong(points);
+    const names = colorAlong(field, points);
+    this.name = names ? names.indexOf(Math.max(...names)) : 0;
     const { marks } = this.planes;
     this.scale = marks ? [marks.width / field.width, marks.height / field.height] : [0, 0];
   }
@@ -52,27 +54,10 @@ export class SaidReader {
     const { marks, color } = planes;
     if (marks) {
       const [px, py] = [x * this.scale[0], y * this.scale[1]];
-      into[at + TAPE] = within(between(marks.tape, marks.width, marks.height, px, py), STRONGEST);
-      into[at + STRIPE] = within(between(marks.stripe, marks.width >> 1, marks.height >> 1, px / 2, py / 2), STRONGEST);
+      into[at + TAPE] = within(valueAt(marks.tape, marks.width, marks.height, px, py), STRONGEST);
+      into[at + STRIPE] = within(valueAt(marks.stripe, marks.width >> 1, marks.height >> 1, px / 2, py / 2), STRONGEST);
     }
-    if (color) into[at + NAME] = within(color[this.colorAt(x, y) + this.name]!, STRONGEST);
-  }
-
-  private nameAlong(points: readonly TracePoint[]): number {
-    const { color } = this.planes;
-    const sums = new Float32Array(COLOR_NAMES.length);
-    if (color)
-      for (const { at, seen } of points) {
-        if (!seen || !inField(this.field, at[0], at[1])) continue;
-        const from = this.colorAt(at[0], at[1]);
-        for (let k = 0; k < sums.length; k++) sums[k]! += color[from + k]!;
-      }
-    return sums.indexOf(Math.max(...sums));
-  }
-
-  /** Where the log-probabilities over COLOR_NAMES begin, whose plane is half the working size. */
-  private colorAt(x: number, y: number): number {
-    return (Math.floor(y / 2) * Math.ceil(this.field.width / 2) + Math.floor(x / 2)) * COLOR_NAMES.length;
+    if (color) into[at + NAME] = within(color[colorAt(field, x, y) + this.name]!, STRONGEST);
   }
 }
 
@@ -85,7 +70,7 @@ export const wireOdds = (field: Field, x: number, y: number): number =>
 const logOdds = (p: number): number => within(Math.log(p / (1 - p)), SUREST);
 
 /** Value of a plane at a place in its pixels, between their centers. */
-function between(plane: Float32Array, width: number, height: number, x: number, y: number): number {
+function valueAt(plane: Float32Array, width: number, height: number, x: number, y: number): number {
   const px = Math.min(width - 1, Math.max(0, x - 0.5));
   const py = Math.min(height - 1, Math.max(0, y - 0.5));
   const x0 = Math.floor(px);

@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Graph } from '../../../src/vision/network/graph';
 import { type NetworkManifest, readManifest } from '../../../src/vision/network/manifest';
 import { readNetworkFiles, wasmInNode } from '../../../src/vision/network/network.node';
+import { readScores } from '../../../src/vision/network/planes';
 import { selfTestError, testPattern } from '../../../src/vision/network/self-test';
 import { useBackend } from './use-backend';
 
@@ -94,6 +95,23 @@ describe('the network computes what PyTorch computed', () => {
     expect(swapped).not.toEqual(truth);
     expect(half.dataSync()).toEqual(whole.half.dataSync());
     for (const tensor of [input, packed, half, whole.full, whole.half]) tensor.dispose();
+    graph.dispose();
+  });
+
+  it('reads tape and stripe off the channels that the manifest names so', async () => {
+    const graph = new Graph(manifest, bytes);
+    const input = testPattern(fixture.height, fixture.width);
+    const whole = graph.run(input);
+    const { tape, stripe } = await readScores(graph.runPacked(input), manifest);
+    const channel = (values: ArrayLike<number>, names: readonly string[], name: string): Float32Array =>
+      Float32Array.from(values).filter((_, k) => k % names.length === names.indexOf(name));
+    const [full, half] = [whole.full.dataSync(), whole.half.dataSync()];
+    expect(tape).toEqual(channel(full, manifest.full.channels, 'tape'));
+    expect(stripe).toEqual(channel(half, manifest.half.channels, 'stripe'));
+    // Twin that must fail: the channel beside.
+    expect(tape).not.toEqual(channel(full, manifest.full.channels, 'edge'));
+    expect(stripe).not.toEqual(channel(half, manifest.half.channels, 'no-color'));
+    for (const tensor of [input, whole.full, whole.half]) tensor.dispose();
     graph.dispose();
   });
 

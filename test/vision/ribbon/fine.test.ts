@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { BESIDE, type Point, type Raster } from '../../../src/flow';
 import { createClassicalSegmenter, fineRibbonOf, makeTraceable, retrace } from '../../../src/vision';
 import { sampleFine } from '../../../src/vision/ribbon/fine';
-import type { Segmentation } from '../../../src/vision/segmenter';
 import { type Field, makeField } from '../../../src/vision/trace/field';
 import { blank, lay } from '../draw';
 
@@ -130,37 +129,32 @@ describe('a fine ribbon of a trace as tracing leaves it', () => {
     for (let k = 0; k < raster.data.length; k++) if (k % 4 < 3) raster.data[k]! += (k * 7919) % 41 < 20 ? 12 : -12;
     return raster;
   };
-  const field = (raster: Raster, learned: Segmentation): Field => makeField(learned, raster);
+  const noisyField = async (): Promise<Field> => {
+    const raster = noisy();
+    return makeField(await createClassicalSegmenter().segment(raster), raster);
+  };
   const spread = (values: readonly number[]): number => {
     const mean = values.reduce((a, b) => a + b, 0) / values.length;
     return Math.sqrt(values.reduce((a, v) => a + (v - mean) ** 2, 0) / values.length);
   };
 
   it('runs straight where the steps jitter, less than a tenth as much', async () => {
-    const raster = noisy();
-    const fine = sampleFine(
-      field(raster, await createClassicalSegmenter().segment(raster)),
-      raster,
-      jittered(1.5),
-      QUALITY,
-    );
+    const fine = sampleFine(await noisyField(), jittered(1.5), QUALITY);
     const off = fine.centers.slice(20, -20).map(([, y]) => Math.abs(y - 120));
     expect(Math.max(...off)).toBeLessThan(0.15);
     expect(fine.widths[fine.length >> 1]).toBeCloseTo(20, 4);
   });
   it('twin: a bend of the same size that is the conductor’s own stays', async () => {
-    const raster = noisy();
     const bent = jittered(0).map((p, k) => ({ ...p, at: [p.at[0], 120 + 1.5 * Math.sin(k / 6)] as const }));
-    const fine = sampleFine(field(raster, await createClassicalSegmenter().segment(raster)), raster, bent, QUALITY);
+    const fine = sampleFine(await noisyField(), bent, QUALITY);
     const off = fine.centers.slice(20, -20).map(([, y]) => Math.abs(y - 120));
     expect(Math.max(...off)).toBeGreaterThan(1.2);
   });
   it('takes the mean of several samples where a cell is several pixels large, so that noise is less', async () => {
-    const raster = noisy();
-    const planes = await createClassicalSegmenter().segment(raster);
+    const field = await noisyField();
     const noiseOf = (halfWidth: number): number => {
       const trace = jittered(0).map((p) => ({ ...p, halfWidth }));
-      const { rgb } = sampleFine(field(raster, planes), raster, trace, QUALITY);
+      const { rgb } = sampleFine(field, trace, QUALITY);
       return spread(Array.from(rgb).filter((_, k) => k % 3 === 1));
     };
     expect(noiseOf(15)).toBeLessThan(0.75 * noiseOf(7));
